@@ -8,6 +8,14 @@ bool member_on(const struct camp *camp, size_t index, int day)
     return !camp->members || (day >= camp->members[index].first && day <= camp->members[index].last);
 }
 
+bool camp_lists(const struct camp *camp, const struct athlete *athlete)
+{
+    for (size_t i = 0; i < camp->athlete_count; i++)
+        if (camp->athletes[i] == athlete)
+            return true;
+    return false;
+}
+
 bool camp_has(const struct camp *camp, const struct athlete *athlete, int day)
 {
     return camp_has_between(camp, athlete, day, day);

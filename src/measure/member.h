@@ -11,6 +11,9 @@ struct programme;
 /* Is the athlete of CAMP at INDEX in it on DAY? */
 bool member_on(const struct camp *camp, size_t index, int day);
 
+/* Is ATHLETE in CAMP, on whichever days? */
+bool camp_lists(const struct camp *camp, const struct athlete *athlete);
+
 /* Is ATHLETE in CAMP on DAY, and on one of the days from FIRST to LAST? */
 bool camp_has(const struct camp *camp, const struct athlete *athlete, int day);
 bool camp_has_between(const struct camp *camp, const struct athlete *athlete, int first, int last);

@@ -1,193 +1,13 @@
-#include "measure/member.h"
 #include "rules/rules.h"
 
 #include <string.h>
 
-#include "figures/dates.h"
 #include "measure/hold.h"
+#include "measure/member.h"
 #include "model/programme.h"
+#include "rules/finding_groups.h"
 #include "rules/margin.h"
 #include "rules/recall.h"
-#include "rules/finding_groups.h"
-
-/* --- gathering --- */
-
-static const struct tally nothing; /* of a week in which nothing is done */
-
-static bool in_camp(const struct camp *camp, const struct athlete *athlete)
-{
-    for (size_t i = 0; i < camp->athlete_count; i++)
-        if (camp->athletes[i] == athlete)
-            return true;
-    return false;
-}
-
-static void gather_camps(struct run *run, struct timeline *timeline)
-{
-    const struct programme *programme = run->programme;
-    timeline->camps = arena_alloc(run->arena, programme->camp_count * sizeof(struct camp *));
-    for (size_t i = 0; i < programme->camp_count; i++)
-        if (in_camp(programme->camps[i], timeline->athlete))
-            timeline->camps[timeline->camp_count++] = programme->camps[i];
-}
-
-static void gather_exercises(struct run *run, struct timeline *timeline)
-{
-    size_t count = run->programme->exercise_count;
-    const struct gym *gym = timeline->athlete->gym;
-    timeline->first_seen = arena_alloc(run->arena, (count ? count : 1) * sizeof(int));
-    timeline->missing_kit = arena_alloc(run->arena, (count ? count : 1) * sizeof(bool));
-    for (size_t o = 0; o < timeline->count; o++) {
-        const struct occasion *occasion = timeline->occasions[o];
-        for (size_t b = 0; b < occasion->block_count; b++)
-            for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
-                const struct exercise *exercise = occasion->blocks[b].items[i].exercise;
-                size_t number = exercise->number;
-                if (number >= count || timeline->first_seen[number])
-                    continue;
-                timeline->first_seen[number] = occasion->date;
-                timeline->missing_kit[number] = gym && kit_is_missing(gym, exercise);
-            }
-    }
-}
-
-const struct tally *timeline_tally(const struct timeline *timeline, size_t at)
-{
-    struct tally *tally = &timeline->tallies[at];
-    if (!timeline->summed[at]) {
-        *tally = nothing;
-        tally_occasion(tally, timeline->occasions[at]);
-        timeline->summed[at] = true;
-    }
-    return tally;
-}
-
-/* The sum over occasions AT to AT + COUNT of a timeline. */
-static const struct tally *sum_of(const struct timeline *timeline, size_t at, size_t count)
-{
-    if (count == 0)
-        return &nothing;
-    if (count == 1)
-        return timeline_tally(timeline, at);
-    struct tally *sum = arena_alloc(timeline->arena, sizeof *sum);
-    for (size_t i = at; i < at + count; i++)
-        tally_add(sum, timeline_tally(timeline, i));
-    return sum;
-}
-
-/* The same over a longer time, of whose weeks the sums are there or will be asked for too. */
-static const struct tally *sum_of_weeks(const struct timeline *timeline, size_t at, size_t count)
-{
-    if (count < 2)
-        return sum_of(timeline, at, count);
-    struct tally *sum = arena_alloc(timeline->arena, sizeof *sum);
-    size_t end = at + count;
-    for (size_t w = 0; w < timeline->week_count && at < end; w++) {
-        const struct window *week = &timeline->weeks[w];
-        size_t behind = week->at + week->count;
-        if (at == week->at && week->count && behind <= end) {
-            tally_add(sum, window_tally(week));
-            at = behind;
-        }
-        for (; at < behind && at < end; at++)
-            tally_add(sum, timeline_tally(timeline, at));
-    }
-    for (; at < end; at++)
-        tally_add(sum, timeline_tally(timeline, at));
-    return sum;
-}
-
-const struct tally *window_tally(const struct window *window)
-{
-    if (!window->sum)
-        return NULL;
-    if (!*window->sum)
-        *window->sum = window->scope == SCOPE_WEEK ? sum_of(window->timeline, window->at, window->count)
-                                                   : sum_of_weeks(window->timeline, window->at, window->count);
-    return *window->sum;
-}
-
-/* Room for the sum of a window. */
-static const struct tally **sum_to_be(const struct timeline *timeline)
-{
-    return arena_alloc(timeline->arena, sizeof(struct tally *));
-}
-
-/* The window of all occasions from FIRST to LAST. */
-static struct window window_between(const struct timeline *timeline, enum scope scope, int first, int last)
-{
-    size_t at = 0;
-    while (at < timeline->count && timeline->occasions[at]->date < first)
-        at++;
-    size_t end = at;
-    while (end < timeline->count && timeline->occasions[end]->date <= last)
-        end++;
-    return (struct window){.scope = scope,
-                           .timeline = timeline,
-                           .athlete = timeline->athlete,
-                           .first = first,
-                           .last = last,
-                           .occasions = timeline->occasions + at,
-                           .count = end - at,
-                           .at = at,
-                           .sum = sum_to_be(timeline)};
-}
-
-/* The weeks in which the athlete has a camp or does something. */
-static void gather_weeks(struct run *run, struct timeline *timeline)
-{
-    int first = timeline->count ? timeline->occasions[0]->date : DATE_LAST;
-    int last = timeline->count ? timeline->occasions[timeline->count - 1]->date : 0;
-    for (size_t i = 0; i < timeline->camp_count; i++) {
-        first = timeline->camps[i]->first < first ? timeline->camps[i]->first : first;
-        last = timeline->camps[i]->last > last ? timeline->camps[i]->last : last;
-    }
-    if (!date_is_valid(first) || first > last)
-        return;
-    size_t capacity = 0, at = 0;
-    for (int monday = date_monday(first); monday <= last; monday += 7) {
-        size_t end = at;
-        while (end < timeline->count && timeline->occasions[end]->date <= monday + 6)
-            end++;
-        timeline->weeks = arena_grow(run->arena, timeline->weeks, timeline->week_count, &capacity,
-                                     sizeof *timeline->weeks);
-        timeline->weeks[timeline->week_count++] =
-            (struct window){.scope = SCOPE_WEEK,
-                            .timeline = timeline,
-                            .athlete = timeline->athlete,
-                            .first = monday,
-                            .last = monday + 6,
-                            .occasions = timeline->occasions + at,
-                            .count = end - at,
-                            .at = at,
-                            .sum = sum_to_be(timeline)};
-        at = end;
-    }
-}
-
-/* The occasions of every athlete, in order of date, as they stand in the programme. */
-static struct timeline *gather(struct run *run)
-{
-    const struct programme *programme = run->programme;
-    size_t athletes = programme->athlete_count;
-    struct timeline *timelines =
-        arena_alloc(run->arena, (athletes ? athletes : 1) * sizeof *timelines);
-    for (size_t i = 0; i < programme->occasion_count; i++)
-        timelines[programme->occasions[i].athlete->number].count++;
-    for (size_t a = 0; a < athletes; a++) {
-        struct timeline *timeline = &timelines[a];
-        timeline->athlete = programme->athletes[a];
-        timeline->occasions =
-            arena_alloc(run->arena, (timeline->count + 1) * sizeof(struct occasion *));
-        timeline->count = 0;
-    }
-    for (size_t i = 0; i < programme->occasion_count; i++) {
-        const struct occasion *occasion = &programme->occasions[i];
-        struct timeline *timeline = &timelines[occasion->athlete->number];
-        timeline->occasions[timeline->count++] = occasion;
-    }
-    return timelines;
-}
 
 static size_t longest_of(const struct timeline *timelines, size_t count)
 {
@@ -195,18 +15,6 @@ static size_t longest_of(const struct timeline *timelines, size_t count)
     for (size_t i = 0; i < count; i++)
         longest = timelines[i].count > longest ? timelines[i].count : longest;
     return longest;
-}
-
-/* What the checks ask of one athlete's occasions, with room for their sums in TALLIES. One athlete after another, so that a
- * large club's figures are still near the processor when they are checked. */
-static void gather_figures(struct run *run, struct timeline *timeline, struct tally *tallies)
-{
-    timeline->arena = run->arena;
-    timeline->tallies = tallies;
-    timeline->summed = arena_alloc(run->arena, timeline->count + 1);
-    gather_camps(run, timeline);
-    gather_exercises(run, timeline);
-    gather_weeks(run, timeline);
 }
 
 /* --- the limits of a window --- */
@@ -299,7 +107,7 @@ static bool has_unclear_company(const struct run *run, const struct athlete *ath
     const struct programme *programme = run->programme;
     for (size_t i = 0; programme->unclear && i < programme->camp_count; i++) {
         const struct camp *camp = programme->camps[i];
-        for (size_t k = 0; in_camp(camp, athlete) && k < camp->athlete_count; k++)
+        for (size_t k = 0; camp_lists(camp, athlete) && k < camp->athlete_count; k++)
             if (is_unclear(run, camp->athletes[k]))
                 return true;
     }
@@ -330,7 +138,7 @@ static struct window *occasion_windows(struct run *run, const struct window *wee
                                      .occasions = week->occasions + i,
                                      .count = 1,
                                      .at = week->at + i,
-                                     .sum = sum_to_be(week->timeline)};
+                                     .sum = timeline_sum_place(week->timeline)};
         if (occasion->session)
             add_limits(run, &windows[i], occasion->camp, occasion->phase, LIMIT_SESSION);
     }
@@ -364,14 +172,14 @@ static void check_camp(struct run *run, const struct timeline *timeline, const s
         if (!camp_has_between(camp, timeline->athlete, phase->first, phase->last))
             continue;
         struct window window =
-            window_between(timeline, SCOPE_PHASE, phase->first, phase->last);
+            timeline_window(timeline, SCOPE_PHASE, phase->first, phase->last);
         window.camp = camp;
         window.phase = phase;
         add_limits(run, &window, camp, phase, LIMIT_PHASE);
         if (run_wants(run, &window))
             call_all(run, &window);
     }
-    struct window window = window_between(timeline, SCOPE_CAMP, camp->first, camp->last);
+    struct window window = timeline_window(timeline, SCOPE_CAMP, camp->first, camp->last);
     window.camp = camp;
     add_limits(run, &window, camp, NULL, LIMIT_CAMP);
     call_all(run, &window);
@@ -425,7 +233,7 @@ static struct recall *check_alone(struct run *run, struct timeline *timeline, st
     run->diag = diag_new(run->arena, run->programme->sources);
     memset(run->waived, 0, run->programme->waiver_count * sizeof *run->waived);
     run->passing_count = 0;
-    gather_figures(run, timeline, tallies);
+    timeline_gather(run, timeline, tallies);
     check_athlete(run, timeline);
     groups_word(run);
     return recall_keep(run, arena);
@@ -473,7 +281,7 @@ static void check_athletes(struct run *run, struct timeline *timelines, struct t
         if (is_unclear(run, programme->athletes[a]) ||
             (!run_wants(run, &all) && !wants_left_out(run, programme->athletes[a])))
             continue;
-        gather_figures(run, &timelines[a], tallies);
+        timeline_gather(run, &timelines[a], tallies);
         check_athlete(run, &timelines[a]);
     }
 }
@@ -492,7 +300,7 @@ static void run_all(const struct programme *programme, struct diag *diag, const 
                       .waived = arena_alloc(programme->arena,
                                             (programme->waiver_count + 1) * sizeof(struct waived))};
     build_tables(&run);
-    struct timeline *timelines = gather(&run);
+    struct timeline *timelines = timelines_of(&run);
     size_t longest = longest_of(timelines, programme->athlete_count);
     struct tally *tallies = arena_alloc(run.arena, (longest + 1) * sizeof *tallies);
     if (wish->recalls)

@@ -64,12 +64,25 @@ struct timeline {
     bool *missing_kit; /* of the exercises seen: the athlete's gym lacks something for it */
 };
 
+struct run;
+
+/* The occasions of every athlete, in order of date, as they stand in the programme. */
+struct timeline *timelines_of(struct run *run);
+
+/* What the checks ask of one athlete's occasions, with room for their sums in TALLIES. One athlete after another, so that a
+ * large club's figures are still near the processor when they are checked. */
+void timeline_gather(struct run *run, struct timeline *timeline, struct tally *tallies);
+
+/* The window of all occasions from FIRST to LAST. */
+struct window timeline_window(const struct timeline *timeline, enum scope scope, int first, int last);
+
+/* Room for the sum of a window. */
+const struct tally **timeline_sum_place(const struct timeline *timeline);
+
 /* The sums of one occasion, and of all occasions of WINDOW, worked out when they are first asked for: where a week is asked
  * for, most others are not looked at. NULL for the athlete and the programme. */
 const struct tally *timeline_tally(const struct timeline *timeline, size_t at);
 const struct tally *window_tally(const struct window *window);
-
-struct run;
 
 /* What is true of all findings of a check, as bits. */
 enum rule_mark {
