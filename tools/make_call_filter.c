@@ -31,7 +31,11 @@ static FILE *filter_bytes(void)
     good = good && seccomp_export_bpf(filter, fileno(bytes)) == 0;
     if (filter)
         seccomp_release(filter);
-    return good ? bytes : NULL;
+    if (!good && bytes) {
+        fclose(bytes);
+        bytes = NULL;
+    }
+    return bytes;
 }
 
 int main(void)
