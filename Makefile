@@ -494,16 +494,17 @@ $(BUILD)/tests/%: $(BUILD)/tests/%.o $(PARTS)
 
 $(BENCHES): $(BENCH_PARTS)
 $(BENCHES:=.o) $(BENCH_PARTS): TEST_CFLAGS :=
-$(BENCHES): LDLIBS += $(BENCH_PARTS) $(PARTS) $(PKG_LIBS) -lm
+# Private: what makes the parts is not to be linked with them.
+$(BENCHES): private LDLIBS += $(BENCH_PARTS) $(PARTS) $(PKG_LIBS) -lm
 # It puts itself between lines and grammar, to measure one without the other.
-$(BUILD)/tests/bench/bench_check: LDLIBS += -Wl,--wrap=plan_parse
+$(BUILD)/tests/bench/bench_check: private LDLIBS += -Wl,--wrap=plan_parse
 
 # It links what the program links, and nothing of the program.
 $(BUILD)/tests/bench/bench_idle: $(BUILD)/tests/bench/bench_idle.o
 	@echo "  LD    $@"
 	@$(LINK) -o $@ $@.o $(CORE_LIBS)
 
-$(BUILD)/tests/fuzz/fuzz_%: LDLIBS += $(or $(LIB_FUZZING_ENGINE),-fsanitize=fuzzer)
+$(BUILD)/tests/fuzz/fuzz_%: private LDLIBS += $(or $(LIB_FUZZING_ENGINE),-fsanitize=fuzzer)
 
 -include $(OBJECTS:.o=.d) $(MAIN_OBJECT:.o=.d) $(TEST_OBJECTS:.o=.d) $(INDEX_MAKER:=.d) \
     $(INDEX_OBJECT:.o=.d) $(LANGUAGES_MAKER:=.d) $(LANGUAGES_OBJECT:.o=.d) $(FILTER_MAKER:=.d)
