@@ -18,6 +18,10 @@ says()
     readelf -W $2 "$1" | grep -q -e "$3" && echo yes
 }
 
+# How many faults a file without any of it has; the analyser has to see what is copied, so there it is not checked.
+all=6
+grep -q -e '-fanalyzer' "$BUILD_DIR/flags" && all=5
+
 # look FILE
 look()
 {
@@ -28,7 +32,7 @@ look()
     is "$name: it can be loaded anywhere" yes "$(says "$1" -h 'Type: *DYN')"
     is "$name: no page is both written and run" "" "$(says "$1" -l 'LOAD.* RWE ')"
     is "$name: what is copied to the stack is guarded" yes "$(says "$1" --dyn-syms __stack_chk_fail)"
-    if grep -q -e '-fanalyzer' "$BUILD_DIR/flags"; then
+    if [ "$all" = 5 ]; then
         echo "ok $name: copies are not checked, so that the analyser sees them"
     else
         is "$name: copies are checked against the size of what they fill" yes \
@@ -45,5 +49,5 @@ soft=$(mktemp)
 trap 'rm -f "$soft"' EXIT
 echo 'int main(void) { return 0; }' | "${CC:-gcc}" -x c -no-pie -fno-stack-protector -Wl,-z,norelro,-z,lazy,-z,execstack \
     -o "$soft" - 2>/dev/null
-is "a program that is not hardened is reported" 6 "$(look "$soft" | grep -c '^not ok')"
+is "a program that is not hardened is reported" $all "$(look "$soft" | grep -c '^not ok')"
 finish
