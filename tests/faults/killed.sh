@@ -111,14 +111,14 @@ for name in $commands; do
     echo $(($(now) - start + 10)) >"$folder/time-$name"
     [ "$(diff -rq "$folder/old-$name" "$folder/new-$name" | grep -c .)" -gt 0 ] || refuse "$name" "nothing is written"
     [ -n "$calls" ] || continue
-    cp -r "$folder/old-$name" "$folder/work"
-    (export FAULT_KIND=files FAULT_LOG="$folder/count-$name" LD_PRELOAD="$folder/inject.so" && run "$name" "$folder/work")
-    rm -r "$folder/work"
+    cp -r "$folder/old-$name" "$folder/tried"
+    (export FAULT_KIND=files FAULT_LOG="$folder/count-$name" LD_PRELOAD="$folder/inject.so" && run "$name" "$folder/tried")
+    rm -r "$folder/tried"
 done
 
 # --- the kills ---
 
-# strike NAME MOMENT: starts the command in $folder/work in a group of its own, and ends that. $folder/struck says
+# strike NAME MOMENT: starts the command in $folder/tried in a group of its own, and ends that. $folder/struck says
 # whether the signal came in time.
 strike()
 {
@@ -128,12 +128,12 @@ strike()
             at=$(($2 / 2 % $(cat "$folder/count-$1") + 1))
             export FAULT_KIND=files FAULT_SIGNAL=9 FAULT_AT=$at FAULT_LOG="$folder/reached" LD_PRELOAD="$folder/inject.so"
             rm -f "$folder/reached"
-            run "$1" "$folder/work" setsid -w
+            run "$1" "$folder/tried" setsid -w
         )
         [ ! -s "$folder/reached" ] || mv "$folder/reached" "$folder/struck"
         return
     fi
-    (run "$1" "$folder/work" setsid) &
+    (run "$1" "$folder/tried" setsid) &
     wait_ms=$(($2 / 2 % $(cat "$folder/time-$1")))
     sleep "$(printf '%d.%03d' $((wait_ms / 1000)) $((wait_ms % 1000)))"
     kill -s KILL -- -$! 2>/dev/null
@@ -141,19 +141,19 @@ strike()
     [ $? -ne 137 ] || : >"$folder/struck"
 }
 
-# torn NAME: what is in $folder/work and neither in old nor in new, but for temporary files.
+# torn NAME: what is in $folder/tried and neither in old nor in new, but for temporary files.
 torn()
 {
-    (cd "$folder/work" && find . -type f ! -name '.bellsheet-??????') | while read -r file; do
+    (cd "$folder/tried" && find . -type f ! -name '.bellsheet-??????') | while read -r file; do
         # It says between two sheets which of them are new.
-        if [ "$file" = ./sheets.json ] && jq -e . "$folder/work/$file" >/dev/null 2>&1; then
+        if [ "$file" = ./sheets.json ] && jq -e . "$folder/tried/$file" >/dev/null 2>&1; then
             continue
         fi
-        cmp -s "$folder/work/$file" "$folder/old-$1/$file" || cmp -s "$folder/work/$file" "$folder/new-$1/$file" ||
+        cmp -s "$folder/tried/$file" "$folder/old-$1/$file" || cmp -s "$folder/tried/$file" "$folder/new-$1/$file" ||
             echo "case $case, $1: $file"
     done
     (cd "$folder/old-$1" && find . -type f) | while read -r file; do
-        [ -e "$folder/work/$file" ] || echo "case $case, $1: $file is gone"
+        [ -e "$folder/tried/$file" ] || echo "case $case, $1: $file is gone"
     done
 }
 
@@ -169,18 +169,18 @@ while [ "$case" -lt "$last" ]; do
     name=$1
     # The case's own moment, by the multiplier and the high bits of a well-known generator.
     moment=$(((case * 1103515245 + 12345) % 2147483648 * 1103515245 % 2147483648 / 8192))
-    rm -rf "$folder/work"
-    cp -r "$folder/old-$name" "$folder/work"
+    rm -rf "$folder/tried"
+    cp -r "$folder/old-$name" "$folder/tried"
     strike "$name" "$moment" >/dev/null 2>&1
     [ ! -e "$folder/struck" ] || struck=$((struck + 1))
     torn "$name" >>"$folder/torn"
-    [ -z "$(find "$folder/work" -name '.bellsheet-??????')" ] || remains=$((remains + 1))
-    (run "$name" "$folder/work")
-    diff -r "$folder/new-$name" "$folder/work" 2>&1 | sed "s/^/case $case, $name: /" >>"$folder/left"
+    [ -z "$(find "$folder/tried" -name '.bellsheet-??????')" ] || remains=$((remains + 1))
+    (run "$name" "$folder/tried")
+    diff -r "$folder/new-$name" "$folder/tried" 2>&1 | sed "s/^/case $case, $name: /" >>"$folder/left"
     case=$((case + 1))
 done
 
-rm -rf "$folder/work"
+rm -rf "$folder/tried"
 is "killed $struck times in $((last - first)) cases: each file whole" "" "$(head -20 "$folder/torn")"
 is "and run again ($remains times a temporary file was there): all new, nothing left" "" "$(head -20 "$folder/left")"
 [ "$struck" -gt $(((last - first) / 3)) ] || refuse "killing" "hardly anything was running when it was to be killed: $struck"
