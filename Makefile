@@ -191,7 +191,7 @@ proof: all $(filter $(BUILD)/%,$(SAMPLED))  ## try every case of what "make chec
 mutants: all $(MUTANT_TOOLS)  ## change rules and figures in small ways, thousands of times, and see whether a test notices
 	@tests/install-packages build tests lint
 	@$(MAKE) BUILD=$(BUILD)/mutants CFLAGS=-O1 LDFLAGS=-Wl,--as-needed MUTATE=$(firstword $(MUTANT_TOOLS)) CI= mutated
-	@BELLSHEET=$(PROGRAM) BUILD_DIR=$(BUILD) CC='$(CC)' SOME='$(or $(SOME),1/4)' ONLY='$(ONLY)' FRESH='$(FRESH)' tests/mutants/run
+	@BELLSHEET=$(PROGRAM) BUILD_DIR=$(BUILD) CC='$(CC)' SOME='$(or $(SOME),1/16)' ONLY='$(ONLY)' FRESH='$(FRESH)' tests/mutants/run
 
 mutated: $(PROGRAM) $(SHEETS) $(TEST_PROGRAMS)
 
