@@ -1,10 +1,16 @@
 /* check_logs.c - what logs say of a plan: a week's monotony and strain, as planned or as it turned out, and what was
  * done of what was planned. They are compared only with limits that a coach has set: none comes with the program. */
+#include <string.h>
+
 #include "done/adherence.h"
 #include "done/next.h"
 #include "done/week_load.h"
+#include "measure/limbs.h"
 #include "model/athlete.h"
+#include "model/exercise.h"
+#include "model/occasion.h"
 #include "model/season.h"
+#include "model/set.h"
 #include "rules/checks.h"
 #include "rules/run.h"
 #include "wording/wording.h"
@@ -145,5 +151,71 @@ void check_next_behind(struct run *run, const struct rule *rule, const struct wi
                       "%s", one->why);
         diag_note(run->diag, finding, one->item->next->span, "the rule");
         diag_help(run->diag, finding, "`bellsheet next --week %d --apply` writes it into the plan", one->occasion->week);
+    }
+}
+
+/* --- sums of both sides --- */
+
+static const struct item *planned_at(const struct occasion *occasion, const char *ref)
+{
+    for (size_t b = 0; b < occasion->block_count; b++)
+        for (size_t i = 0; i < occasion->blocks[b].item_count; i++)
+            if (strcmp(occasion->blocks[b].items[i].ref, ref) == 0)
+                return &occasion->blocks[b].items[i];
+    return NULL;
+}
+
+/* What SET comes to over both sides or all ways, where its log names none and gives what ITEM's sets come to over all of
+ * theirs; else 0. `8` of a planned `4 each stance` is that: eight in each stance, or both together? */
+static milli sum_meant(const struct item *item, const struct logged_set *set)
+{
+    if (!set->part_count || !set->parts[0].assumed_each || !item->run_count)
+        return 0;
+    const struct part *part = &set->parts[0];
+    struct set_run logged = {.parts = set->parts, .part_count = set->part_count};
+    milli all = run_done(&logged, item->exercise, part->unit, 1).high;
+    for (size_t i = 0; i < item->run_count; i++)
+        if (run_done(&item->runs[i], item->exercise, part->unit, 1).high == part->amount.high && all > part->amount.high)
+            return all;
+    return 0;
+}
+
+static const char *each_of(const struct exercise *exercise)
+{
+    switch (exercise->side) {
+    case SIDE_EACH_SIDE: return "each side";
+    case SIDE_EACH_WAY: return "each way";
+    default: return "each stance";
+    }
+}
+
+static void report_sides(struct run *run, const struct rule *rule, const struct window *window, const struct item *item,
+                         const struct logged_set *set, milli all)
+{
+    struct about about = {.window = window, .severity = rule_severity(rule), .span = set->span};
+    const char *each = each_of(item->exercise);
+    milli logged = set->parts[0].amount.high;
+    const char *figure = wording_number(run->arena, logged);
+    struct finding *finding =
+        run_report(run, rule, &about, "%s: %s without a side is %s %s, %s in all, and %s in all were planned",
+                   item_words(run, item), figure, figure, each, wording_number(run->arena, all), figure);
+    if (!finding)
+        return;
+    diag_note(run->diag, finding, item->span, "planned here");
+    diag_help(run->diag, finding, "write `%s %s` if it was done as planned, or `%s %s` if it was that much",
+              wording_number(run->arena, logged * logged / all), each, figure, each);
+}
+
+void check_log_sides(struct run *run, const struct rule *rule, const struct window *window)
+{
+    const struct occasion *occasion = window->occasions[0];
+    for (size_t i = 0; occasion->log && i < occasion->log->line_count; i++) {
+        const struct logged_line *line = &occasion->log->lines[i];
+        const struct item *item = line->set_count ? planned_at(occasion, line->ref) : NULL;
+        for (size_t s = 0; item && s < line->set_count; s++) {
+            milli all = sum_meant(item, &line->sets[s]);
+            if (all)
+                report_sides(run, rule, window, item, &line->sets[s], all);
+        }
     }
 }

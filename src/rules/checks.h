@@ -26,6 +26,7 @@ CHECK(monotony);
 CHECK(strain);
 CHECK(adherence);
 CHECK(next_behind);
+CHECK(log_sides);
 
 /* balance.c */
 CHECK(strength_balance);

@@ -72,6 +72,7 @@ const struct rule rules[] = {
     EACH_OCCASION(DIAG_TEMPO_ON_FAST_WORK, check_tempo_ballistic),
     EACH_OCCASION(DIAG_KILOGRAMS_OPEN, check_kilograms_open),
     {DIAG_NEXT_BEHIND, SCOPE_ATHLETE, check_next_behind, GROUP_MEASURED, TO_COME},
+    EACH_OCCASION(DIAG_LOG_SIDES, check_log_sides),
     EACH_OCCASION(DIAG_BEST_OLD, check_best_old),
     EACH_OCCASION(DIAG_TEST_AFTER_HEAVY, check_test_fresh),
     EACH_OCCASION(DIAG_CONTRAST_REST_SHORT, check_contrast_rest),

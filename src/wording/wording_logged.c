@@ -32,10 +32,13 @@ static void add_load(struct text *out, const struct logged_set *set)
 const char *wording_logged_set(struct arena *arena, const struct logged_set *set)
 {
     struct text out = {.arena = arena};
+    bool sums = set->count > 1 && set->part_count > 1; /* 2 × (4 + 4) is not 2 × 4 and then four */
     if (set->count > 1)
         text_addf(&out, "%d" WORDING_GAP WORDING_TIMES WORDING_GAP, set->count);
+    text_add(&out, sums ? "(" : "");
     for (size_t i = 0; i < set->part_count; i++)
         text_addf(&out, "%s%s", i ? " + " : "", wording_amount(arena, &set->parts[i]));
+    text_add(&out, sums ? ")" : "");
     add_load(&out, set);
     if (set->effort == EFFORT_RPE)
         text_addf(&out, said(arena, " RPE\u00a0%s"), wording_range(arena, set->effort_band));

@@ -42,11 +42,11 @@ table() { printf '%s\n' "$head" "$@"; }
 table '1.3.2027;OT;safety bar squat;5;75;0,45;7;52;7;"left ""it"" off"' \
     '1.3.2027;OT;safety bar squat;5;75;;;;;' '1.3.2027;OT;safety bar squat;5;75;;;;;' \
     '01.03.2027;oriel tamsin;safety bar squat;4;77,50;;9;;;' \
-    '1.3.2027;OT;landmine press from a stance;8;20;;;;;' \
+    '1.3.2027;OT;landmine press from a stance;4;20;;;;;' \
     '' '2.3.2027;OT;;;;;;45;6;' >first.csv
 logs='log 2027-03-01 Oriel Tamsin, Hips before hands
     took      52 min RPE 7
-    A.1 : 8 @ 20 kg
+    A.1 : 4 @ 20 kg
     B.1 : 5 @ 75 kg RPE 7 0.45 m/s; 2 x 5 @ 75 kg; 4 @ 77.5 kg RPE 9
     note      left "it" off
 

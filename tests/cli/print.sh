@@ -215,7 +215,7 @@ has "a card has the hour of each set, where and after whom" "19:09:20 25 kg trap
 has "and for who hears it" "19:12:13 after Mateus" "$(sed 's/\xc2\xa0/ /g' hours/*lụa-card.svg)"
 run "$examples/slipway" --on 2027-03-08 --session "Hips before hands" --sheet card-page --out last >out 2>&1
 last=$(pdftotext -q last/*-card-page.pdf - | sed 's/\xc2\xa0/ /g')
-has "a card has the sets of the last time" "Last time: 8 + 8 @ 20 kg, 8 + 8 @ 20 kg, 8 + 8 @ 22.5 kg RPE 8" "$last"
+has "a card has the sets of the last time" "Last time: 2 × (4 + 4) @ 20 kg, 4 + 4 @ 22.5 kg RPE 8" "$last"
 has "a line for what is left out" "left out, and why" "$last"
 has "and says where it is folded" "fold here" "$last"
 has "a block's heading has its hour" "19:09 · superset · 3 sets" "$words"
