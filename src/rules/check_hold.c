@@ -16,14 +16,20 @@ static const char HOW_LONG[] = "how long it lasts is for the commission's rules 
 
 /* --- work that a hold bars --- */
 
+/* The step that is in force in STATE; NULL: none that the program knows. */
+static const struct protocol_step *step_of(const struct hold *hold, const struct hold_state *state)
+{
+    const struct protocol *protocol = hold->protocol;
+    return protocol && (size_t)state->step < protocol->step_count ? &protocol->steps[state->step] : NULL;
+}
+
 /* The step that is in force at the time of OCCASION, in words for the coach. */
 static const char *step_words(struct run *run, const struct hold *hold, const struct occasion *occasion)
 {
     struct hold_state state = hold_on(hold, occasion->athlete, occasion->date, run->programme->today, HOLD_ALL);
-    const struct protocol *protocol = hold->protocol;
-    if (!protocol || (size_t)state.step >= protocol->step_count || occasion->date < state.began)
+    const struct protocol_step *step = step_of(hold, &state);
+    if (!step || occasion->date < state.began)
         return "nothing is allowed on this day";
-    const struct protocol_step *step = &protocol->steps[state.step];
     return arena_printf(run->arena, "entered so far: step %s, %s; what it does not name is barred", step->name,
                         step->title);
 }
@@ -34,10 +40,9 @@ static const char *item_missing(struct run *run, const struct hold *hold, const 
 {
     const char *name = item->exercise->name.shown;
     struct hold_state state = hold_on(hold, occasion->athlete, occasion->date, run->programme->today, HOLD_ALL);
-    const struct protocol *protocol = hold->protocol;
-    if (!protocol || (size_t)state.step >= protocol->step_count)
+    const struct protocol_step *step = step_of(hold, &state);
+    if (!step)
         return "";
-    const struct protocol_step *step = &protocol->steps[state.step];
     if (!state.agreed && permits_name(&step->if_agreed, item->exercise) && !permits_name(&step->bars, item->exercise))
         return arena_printf(run->arena, "%s needs a line `agreed by doctor NAME on DATE` below the hold", name);
     milli cap = permits_name(&step->bars, item->exercise) ? 0 : permits_cap(&step->allows, item->exercise);
@@ -229,7 +234,7 @@ static void add_unplanned(const struct run *run, const struct window *window, co
                                           .activity = done->activity, .date = done->date, .clock = done->clock,
                                           .rpe = done->outcome.rpe, .logged = true};
         bool barred = done->activity ? !hold_allows_activity(&occasion, today) : hold_allows_nothing(&occasion, today);
-        if (barred && done->date > hold->since && hold_stands(hold, done->athlete, done->date, today))
+        if (barred && hold_stands(hold, done->athlete, done->date, today))
             add_breach(breaches, done->date, done->span);
     }
 }
@@ -261,7 +266,7 @@ static struct breaches breaches_of(const struct run *run, const struct window *w
 void check_hold_breached(struct run *run, const struct rule *rule, const struct window *window)
 {
     int today = run->programme->today;
-    for (size_t i = 0; today && i < window->athlete->hold_count; i++) {
+    for (size_t i = 0; i < window->athlete->hold_count; i++) {
         const struct hold *hold = &window->athlete->holds[i];
         if (!hold_stands(hold, window->athlete, today, today))
             continue;
@@ -368,7 +373,7 @@ static int first_unsaid(const struct run *run, const struct athlete *athlete, co
         start = start ? start : day;
         int last = next == DATE_LAST ? DATE_LAST : next - 1;
         int from = run_is_past(run, day) ? run->programme->today : day;
-        int found = from <= last ? athlete_not_out(athlete, from, last) : 0;
+        int found = athlete_not_out(athlete, from, last);
         if (found)
             return found == from ? start : found;
     }
@@ -400,9 +405,9 @@ void check_out_missing(struct run *run, const struct rule *rule, const struct wi
  * ended. */
 static int all_ended_on(const struct run *run, const struct athlete *athlete)
 {
-    int today = run->programme->today, ended = 0;
+    int ended = 0;
     for (size_t i = 0; i < athlete->hold_count; i++) {
-        struct hold_state state = hold_on(&athlete->holds[i], athlete, today ? today : DATE_LAST, today, HOLD_ALL);
+        struct hold_state state = hold_on(&athlete->holds[i], athlete, DATE_LAST, run->programme->today, HOLD_ALL);
         if (!state.ended)
             return 0;
         ended = state.began > ended ? state.began : ended;
@@ -415,7 +420,7 @@ void check_out_outlasts(struct run *run, const struct rule *rule, const struct w
 {
     const struct athlete *athlete = window->athlete;
     int ended = all_ended_on(run, athlete);
-    for (size_t i = 0; ended && i < athlete->out_count; i++) {
+    for (size_t i = 0; i < athlete->out_count; i++) {
         const struct out *out = &athlete->outs[i];
         if (out->last != DATE_LAST || out->first >= ended)
             continue;
