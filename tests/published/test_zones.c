@@ -222,15 +222,88 @@ static void rules_are_read_as_the_standard_says(void **state)
     expect_rule(arena, days, moment(2028, 3, 1, 5, 0), -5, -4);
     expect_rule(arena, days, moment(2027, 10, 28, 6, 0), -4, -5); /* 300 counts 29 February */
     expect_rule(arena, days, moment(2028, 10, 27, 6, 0), -4, -5);
+    expect_rule(arena, days, moment(2000, 3, 1, 5, 0), -5, -4); /* a leap year, and 2100 is none */
+    expect_rule(arena, days, moment(2100, 3, 1, 5, 0), -5, -4);
+    expect_rule(arena, days, moment(2000, 10, 27, 6, 0), -4, -5);
+    expect_rule(arena, days, moment(2100, 10, 28, 6, 0), -4, -5);
+    expect_rule(arena, "AAA5BBB,J59/0,300/2", moment(2028, 2, 28, 5, 0), -5, -4);
+    expect_rule(arena, "<+01>-1:00:00<+02>,M3.5.0/1:00:00,M10.5.0", moment(2027, 3, 28, 0, 0), 1, 2);
     static const char *const wrong[] = {"",          "GM0",           "GMT",           "GMT25",          "GMT0BST,M3.5.0/1",
                                         "GMT0BST",   "GMT0BST,M13.5.0,M10.5.0", "GMT0BST,M3.6.0,M10.5.0", "GMT0BST,M3.5.7,M10.5.0",
                                         "GMT0BST,J0,J365", "GMT0BST,366,1",     "GMT0BST,M3.5.0/168,M10.5.0", "<GMT0", "GMT0:",
-                                        "GMT0BST,M3.5.0/1,M10.5.0 ", "GMT0BST,M3.5.0/1:60,M10.5.0"};
+                                        "GMT0BST,M3.5.0/1,M10.5.0 ", "GMT0BST,M3.5.0/1:60,M10.5.0", "GMT0001", "GMT0:0:60",
+                                        "GMT0:0:", "GMT0BST,M3.5.0/1:"};
     for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++) {
         struct zone_rule rule;
         if (zone_rule_read(arena, wrong[i], strlen(wrong[i]), &rule))
             fail_msg("`%s` was taken", wrong[i]);
     }
+    arena_free(arena);
+}
+
+/* A file of one zone, written for the test: after its block of 32 bits, which is empty but for its clock, CHANGES moments that
+ * all lead to its only clock, and END. Its length. */
+static size_t write_zone(char *out, const int64_t *changes, unsigned char count, const char *end)
+{
+    static const unsigned char clock[] = {0, 0, 0, 0, 0, 0, 'U', 'T', 'C', '\0'};
+    char *at = out;
+    for (int wide = 0; wide < 2; wide++) {
+        unsigned char header[44] = {'T', 'Z', 'i', 'f', '2'};
+        header[35] = wide ? count : 0;
+        header[39] = 1;
+        header[43] = 4;
+        at = (char *)memcpy(at, header, sizeof header) + sizeof header;
+        for (int i = 0; wide && i < count; i++)
+            for (int shift = 56; shift >= 0; shift -= 8)
+                *at++ = (char)((uint64_t)changes[i] >> shift);
+        for (int i = 0; wide && i < count; i++)
+            *at++ = 0;
+        at = (char *)memcpy(at, clock, sizeof clock) + sizeof clock;
+    }
+    return (size_t)(at - out) + (size_t)sprintf(at, "%s", end);
+}
+
+static const struct zone *zone_of(struct arena *arena, const int64_t *changes, unsigned char count, const char *end)
+{
+    char bytes[400];
+    return zone_read(arena, "UTC", bytes, write_zone(bytes, changes, count, end));
+}
+
+static void moments_and_ends_of_files(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_new();
+    const int64_t most = (int64_t)1 << 62, still[] = {100, 200}, back[] = {200, 100}, twice[] = {100, 100}, late[] = {most},
+                  early[] = {-most};
+    const struct zone *zone = zone_of(arena, still, 2, "\n\n");
+    assert_non_null(zone); /* nothing changes in it, and it has no rule */
+    assert_true(zone_change_after(zone, 0) == ZONE_NEVER);
+    assert_int_equal(zone_at(zone, 1000).ahead, 0);
+    assert_string_equal(zone_place(arena, zone), "UTC");
+    assert_non_null(zone_of(arena, still, 2, "\nUTC0\n"));
+    assert_null(zone_of(arena, back, 2, "\nUTC0\n"));
+    assert_null(zone_of(arena, twice, 2, "\nUTC0\n"));
+    assert_null(zone_of(arena, late, 1, "\nUTC0\n"));
+    assert_null(zone_of(arena, early, 1, "\nUTC0\n"));
+    assert_null(zone_of(arena, still, 2, "\nUTC\n"));
+    assert_null(zone_of(arena, still, 2, "UTC0\n"));
+    assert_null(zone_of(arena, still, 2, "\nUTC0"));
+    assert_null(zone_of(arena, still, 2, ""));
+    arena_free(arena);
+}
+
+/* Before the first of the calendar's years and after its last nothing changes. */
+static void years_beyond_the_calendar_stand_still(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_new();
+    struct zone_rule rule;
+    static const char text[] = "GMT0BST,M3.5.0/1,M10.5.0";
+    assert_true(zone_rule_read(arena, text, strlen(text), &rule));
+    assert_int_equal(zone_rule_at(&rule, moment(1, 1, 1, 0, 0) - 1).ahead, 0);
+    assert_int_equal(zone_rule_at(&rule, moment(1, 1, 1, 0, 0) - 400 * (int64_t)DAY).ahead, 0);
+    assert_int_equal(zone_rule_at(&rule, moment(1969, 7, 1, 0, 0)).ahead, HOUR);
+    assert_true(zone_rule_change_after(&rule, moment(9999, 12, 31, 0, 0) + 400 * (int64_t)DAY) == ZONE_NEVER);
     arena_free(arena);
 }
 
@@ -274,7 +347,8 @@ static void names_lead_nowhere_else(void **state)
                                        "UTC"};
     static const char *const bad[] = {"", "/etc/passwd", "../etc/passwd", "Europe/../../etc/passwd", "Europe/", "Europe//London",
                                       "localtime", "posixrules", "right/Europe/London", "Europe/London.", "Europe/Lon don",
-                                      "Europe/L\xc3\xb3ndon"};
+                                      "Europe/L\xc3\xb3ndon", "[urope", "Europe/Lon[don", "Europe/{", "Europe/~",
+                                      "A/longer/name/than/any/that/there/is/or/will/be/in/a/list/of/the/zones/of/this/world/that/we/live/in"};
     for (size_t i = 0; i < sizeof good / sizeof *good; i++)
         assert_true(zone_is_name(good[i]));
     for (size_t i = 0; i < sizeof bad / sizeof *bad; i++)
@@ -289,6 +363,8 @@ int main(void)
         cmocka_unit_test(hours_are_skipped_and_come_twice),
         cmocka_unit_test(every_zone_is_as_the_system_reads_it),
         cmocka_unit_test(rules_are_read_as_the_standard_says),
+        cmocka_unit_test(moments_and_ends_of_files),
+        cmocka_unit_test(years_beyond_the_calendar_stand_still),
         cmocka_unit_test(damaged_files_are_refused_or_read),
         cmocka_unit_test(names_lead_nowhere_else),
     };
