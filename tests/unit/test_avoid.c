@@ -246,6 +246,55 @@ static void arms_and_stances(void **state)
     assert_int_equal(avoid_bars_part(&region, &press, &each_side, STANCE_UNKNOWN), 0);
 }
 
+/* Where the hip is named for itself, the hand or leg of one side may work with the hip of the other. */
+static void limbs_with_the_hip_of_the_other_side(void **state)
+{
+    (void)state;
+    const struct strain knee[] = {{JOINT_KNEE, DEMAND_DEEP, false}}, wrist[] = {{JOINT_WRIST, DEMAND_FAST, false}};
+    static const struct {
+        unsigned workers;
+        bool arm;          /* the wrist is meant; else the knee */
+        bool left, right;  /* barred for an orthodox athlete, whose left side leads */
+    } rows[] = {
+        {WORKER_REAR_HAND | WORKER_LEAD_HIP, true, false, true},
+        {WORKER_LEAD_HAND | WORKER_REAR_HIP, true, true, false},
+        {WORKER_REAR_LEG | WORKER_LEAD_HIP, false, true, true}, /* the leg hangs on its hip */
+        {WORKER_LEAD_LEG | WORKER_REAR_HIP, false, true, true},
+        {WORKER_LEAD_HIP, false, true, false},
+        {WORKER_REAR_HIP, false, false, true},
+        {WORKER_LEAD_HAND | WORKER_REAR_LEG | WORKER_REAR_HIP, false, false, true},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        const struct exercise exercise = {.side = SIDE_PER_STANCE, .workers = rows[i].workers, .strains = {rows[i].arm ? wrist : knee, 1, true}};
+        struct avoid avoid = avoid_joint(rows[i].arm ? JOINT_WRIST : JOINT_KNEE, -1, BARRED_LEFT);
+        assert_int_equal(avoid_bars_part(&avoid, &exercise, &whole, STANCE_ORTHODOX), rows[i].left ? BARRED_ALL : 0);
+        avoid.sides = BARRED_RIGHT;
+        assert_int_equal(avoid_bars_part(&avoid, &exercise, &whole, STANCE_ORTHODOX), rows[i].right ? BARRED_ALL : 0);
+    }
+    /* So with a region: of the arm the hand is asked for, and not the hip that goes with it. */
+    const struct exercise throw = {.side = SIDE_PER_STANCE, .workers = WORKER_REAR_HAND | WORKER_LEAD_HIP, .loads = {[REGION_SHOULDER] = 1000}};
+    struct avoid region = avoid_none();
+    region.region = REGION_SHOULDER;
+    region.sides = BARRED_LEFT;
+    assert_int_equal(avoid_bars_part(&region, &throw, &whole, STANCE_ORTHODOX), 0);
+    region.sides = BARRED_RIGHT;
+    assert_int_equal(avoid_bars_part(&region, &throw, &whole, STANCE_ORTHODOX), BARRED_ALL);
+}
+
+static void limbs_that_take_no_turns(void **state)
+{
+    (void)state;
+    const struct exercise squat = {.workers = WORKER_LEG, .strains = {deep_knee, 1, true}};
+    const struct exercise lunge = {.side = SIDE_EACH_SIDE, .workers = WORKER_LEG, .strains = {deep_knee, 1, true}};
+    const struct exercise kick = {.side = SIDE_PER_STANCE, .workers = WORKER_LEG, .strains = {deep_knee, 1, true}};
+    const struct part by_hand = {.side = DOSE_WHOLE, .workers = WORKER_HAND};
+    struct avoid avoid = avoid_joint(JOINT_KNEE, -1, BARRED_LEFT);
+    assert_true(avoid_bars(&avoid, &squat)); /* both legs at once */
+    assert_int_equal(avoid_bars_part(&avoid, &lunge, &by_hand, STANCE_UNKNOWN), BARRED_ALL); /* hands take turns, legs do not */
+    assert_int_equal(avoid_bars_part(&avoid, &kick, &whole, STANCE_UNKNOWN), BARRED_ALL);    /* it is not said which leg */
+    assert_int_equal(avoid_bars_part(&avoid, &kick, &each_side, STANCE_UNKNOWN), BARRED_LEFT);
+}
+
 static void which_have_sides(void **state)
 {
     (void)state;
@@ -347,6 +396,13 @@ static void a_step_names_what_is_allowed_again(void **state)
         assert_int_equal(avoid_bars_activity(&avoid, &walk), barred[step + 1][2]);
         assert_int_equal(avoid_bars_activity(&avoid, &run), barred[step + 1][3]);
     }
+    const struct permit earliest[] = {{.activity = &run, .pattern = -1, .kind = -1}};
+    const struct recovery_step only[] = {{.allows = {earliest, 1}}};
+    const struct recovery short_way = {.steps = only, .step_count = 1};
+    avoid.recovery = &short_way;
+    avoid.recovery_step = 0; /* the first step may name an activity as well */
+    assert_false(avoid_bars_activity(&avoid, &run));
+    assert_true(avoid_bars_activity(&avoid, &walk));
     avoid.recovery = NULL; /* without a way back the step is nothing */
     assert_true(avoid_bars(&avoid, &bridge));
     assert_true(avoid_bars_activity(&avoid, &walk));
@@ -376,6 +432,9 @@ static void a_step_caps_the_effort(void **state)
     runs[0].work_up = true;
     assert_true(avoid_bars_item(&avoid, &item, STANCE_UNKNOWN));
     runs[0].work_up = false;
+    runs[0].parts = &parts[1]; /* a first part that has none is one, too */
+    assert_true(avoid_bars_item(&avoid, &item, STANCE_UNKNOWN));
+    runs[0].parts = parts;
     runs[0].load.effort_band.high = 7001;
     assert_true(avoid_bars_item(&avoid, &item, STANCE_UNKNOWN));
     assert_false(avoid_bars_item(&avoid, &free, STANCE_UNKNOWN));
@@ -399,6 +458,8 @@ int main(void)
         cmocka_unit_test(a_limb_of_one_side),
         cmocka_unit_test(what_works_on_both_sides_at_once),
         cmocka_unit_test(arms_and_stances),
+        cmocka_unit_test(limbs_with_the_hip_of_the_other_side),
+        cmocka_unit_test(limbs_that_take_no_turns),
         cmocka_unit_test(which_have_sides),
         cmocka_unit_test(efforts_near_the_last),
         cmocka_unit_test(an_item_by_any_of_its_sets),
