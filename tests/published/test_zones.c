@@ -303,6 +303,10 @@ static void years_beyond_the_calendar_stand_still(void **state)
     assert_int_equal(zone_rule_at(&rule, moment(1, 1, 1, 0, 0) - 1).ahead, 0);
     assert_int_equal(zone_rule_at(&rule, moment(1, 1, 1, 0, 0) - 400 * (int64_t)DAY).ahead, 0);
     assert_int_equal(zone_rule_at(&rule, moment(1969, 7, 1, 0, 0)).ahead, HOUR);
+    static const char late[] = "GMT0BST,M12.5.6/1,M10.5.0"; /* the last Saturday of the last year: a week on there is no date */
+    assert_true(zone_rule_read(arena, late, strlen(late), &rule));
+    assert_int_equal(zone_rule_at(&rule, moment(9999, 12, 25, 1, 0) - 1).ahead, 0);
+    assert_int_equal(zone_rule_at(&rule, moment(9999, 12, 25, 1, 0)).ahead, HOUR);
     assert_true(zone_rule_change_after(&rule, moment(9999, 12, 31, 0, 0) + 400 * (int64_t)DAY) == ZONE_NEVER);
     arena_free(arena);
 }
