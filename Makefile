@@ -246,7 +246,7 @@ bench: all $(BENCHES)  ## measure, and write tables to build/bench
 
 bounds: all $(BUILD)/tests/bench/bench_run  ## count what each statement costs a plan that holds it 250 to 2,000 times (needs valgrind)
 	@tests/install-packages build lint
-	@BELLSHEET=$(PROGRAM) TOOLS=$(BUILD)/tests/bench tests/bench/bounds
+	@BELLSHEET=$(PROGRAM) TOOLS=$(BUILD)/tests/bench KEPT=$(BUILD)/bounds tests/bench/bounds
 
 faults: all  ## fail every allocation and every call on a file once; kill commands that write 2,100 times
 	@KILLS=2100 FAULTS=all CC='$(CC)' BELLSHEET=$(PROGRAM) BUILD_DIR=$(BUILD) tests/run tests/faults/*.sh

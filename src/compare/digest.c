@@ -223,6 +223,8 @@ static void add_activity(struct digest *digest, const struct occasion *occasion)
     digest_number(digest, occasion->round_seconds);
     add_range(digest, occasion->pulse);
     add_range(digest, occasion->metres);
+    if (occasion->zones)
+        digest_number(digest, occasion->zones);
 }
 
 static void add_outcome(struct digest *digest, const struct outcome *outcome)
@@ -247,7 +249,8 @@ static int days_to_bout(const struct occasion *occasion)
     return days > 7 ? -1 : days;
 }
 
-void digest_work(struct digest *digest, const struct occasion *occasion, unsigned sight)
+/* All but the blocks and what logs say. */
+static void add_frame(struct digest *digest, const struct occasion *occasion)
 {
     digest_number(digest, occasion->seconds);
     digest_number(digest, occasion->optional | (occasion->deload != 0) << 1);
@@ -257,6 +260,11 @@ void digest_work(struct digest *digest, const struct occasion *occasion, unsigne
         add_session(digest, occasion->session);
     else
         add_activity(digest, occasion);
+}
+
+void digest_work(struct digest *digest, const struct occasion *occasion, unsigned sight)
+{
+    add_frame(digest, occasion);
     if (sight & DIGEST_OUTCOME)
         add_outcome(digest, &occasion->outcome);
     digest_number(digest, (int64_t)occasion->block_count);
@@ -304,7 +312,7 @@ void digest_zone(struct digest *digest, const struct zone *zone)
     digest_words(digest, zone ? zone_name(zone) : NULL);
 }
 
-void digest_occasion(struct digest *digest, const struct occasion *occasion, unsigned sight)
+static void add_when(struct digest *digest, const struct occasion *occasion)
 {
     digest_number(digest, occasion->date);
     digest_number(digest, occasion->clock);
@@ -313,7 +321,21 @@ void digest_occasion(struct digest *digest, const struct occasion *occasion, uns
     add_phase(digest, occasion);
     digest_zone(digest, zone_abroad(occasion));
     digest_words(digest, occasion->session ? occasion->session->name.shown : occasion->activity->name.shown);
+}
+
+void digest_occasion(struct digest *digest, const struct occasion *occasion, unsigned sight)
+{
+    add_when(digest, occasion);
     digest_work(digest, occasion, sight);
+}
+
+void digest_outline(struct digest *digest, const struct occasion *occasion)
+{
+    add_when(digest, occasion);
+    add_frame(digest, occasion);
+    for (size_t b = 0; b < occasion->block_count; b++)
+        for (size_t i = 0; i < occasion->blocks[b].item_count; i++)
+            digest_words(digest, occasion->blocks[b].items[i].exercise->name.shown);
 }
 
 /* --- gyms --- */

@@ -44,6 +44,8 @@ void digest_block(struct digest *digest, const struct block *block);
 void digest_work(struct digest *digest, const struct occasion *occasion, unsigned sight);
 /* The same with its name, its time, and its distance from the bout. */
 void digest_occasion(struct digest *digest, const struct occasion *occasion, unsigned sight);
+/* As one reads it who does not train: when, for how long, and the names of the exercises without a dose. */
+void digest_outline(struct digest *digest, const struct occasion *occasion);
 
 /* What LOG, which may be NULL, says about the lines of its session, and whether any of it was done. */
 void digest_log(struct digest *digest, const struct done *log);

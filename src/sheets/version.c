@@ -17,6 +17,7 @@
 #include "measure/person.h"
 #include "measure/tally.h"
 #include "measure/facts.h"
+#include "model/activity.h"
 #include "model/athlete.h"
 #include "model/exercise.h"
 #include "model/gym.h"
@@ -351,6 +352,29 @@ static void add_reasons(struct digest *digest, const struct sheet_request *reque
     }
 }
 
+/* The pages for parents and for the corner tell neither doses nor sums. */
+static bool is_handout(const struct sheet *sheet)
+{
+    return sheet->young || sheet->of_bout;
+}
+
+static void add_handout(struct digest *digest, const struct sheet_request *request)
+{
+    const struct camp *camp = NULL;
+    for (size_t i = 0; i < request->count; i++) {
+        const struct occasion *occasion = request->occasions[i];
+        const struct gym *gym = occasion_gym(occasion);
+        if (occasion->camp != camp)
+            version_camp(digest, camp = occasion->camp);
+        digest_words(digest, occasion->athlete->name.shown);
+        digest_words(digest, gym ? gym->name.shown : NULL);
+        const struct activity *activity = occasion->activity;
+        if (activity)
+            digest_number(digest, activity->head | activity->contact << 1 | activity->outside << 2);
+        digest_outline(digest, occasion);
+    }
+}
+
 static void add_stretch(struct digest *digest, const struct sheet *sheet, const struct sheet_request *request)
 {
     const struct camp *camp = NULL;
@@ -396,6 +420,8 @@ const char *sheet_version(struct sheet_versions *versions, const struct sheet *s
         request.arena = arena_beside(versions->origin->arena);
         if (sheet->reports)
             version_report(&digest, &request);
+        else if (is_handout(sheet))
+            add_handout(&digest, &request);
         else
             add_stretch(&digest, sheet, &request);
         arena_free(request.arena);

@@ -4,6 +4,7 @@
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
+#include <string.h>
 
 #include <cmocka.h>
 
@@ -180,11 +181,55 @@ static void order_and_comments_change_no_version(void **state)
     }
 }
 
+/* A page for parents or for the corner has neither doses nor sums; what it does say, its version tells apart. */
+static const char *handout_plan(const char *gym, const char *contact, const char *zones, const char *sets)
+{
+    static char plan[1024];
+    snprintf(plan, sizeof plan,
+             "gym %s\n    barbells 2 x 20 kg\nathlete Oriel Tamsin\n    born 2012-03-01\n    trains at %s\n"
+             "activity drill\n    contact %s\n    rpe 5\n"
+             "session Legs\n    straight A %s sets\n        push-up : 5\n"
+             "camp Spring\n    for Oriel Tamsin\n    starts 2027-03-01\n    weeks 1-2\n        monday Legs\n"
+             "        tuesday drill : 30 min\n        friday travel : 5 h\n            time zones %s\n",
+             gym, gym, contact, sets, zones);
+    return plan;
+}
+
+static const char *handout_version(struct arena *arena, const char *sheet, const char *plan)
+{
+    struct plan_reader reader;
+    plan_reader_open(&reader);
+    plan_reader_shelf(&reader);
+    plan_reader_text(&reader, "club.bell", plan, strlen(plan));
+    plan_reader_resolve(&reader);
+    assert_int_equal(diag_count(reader.diag, SEVERITY_ERROR), 0);
+    const struct sheet_origin origin = {.programme = reader.programme, .arena = reader.arena, .version = ""};
+    const struct sheet *found = sheet_find(sheet);
+    assert_true(reader.programme->occasion_count > 0);
+    struct occasion_group group = group_of(reader.arena, reader.programme, &reader.programme->occasions[0], found);
+    const char *version = arena_printf(arena, "%s", sheet_version(sheet_versions_new(&origin), found, &group));
+    plan_reader_close(&reader);
+    return version;
+}
+
+static void handouts_have_the_version_of_what_they_say(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_new();
+    const char *first = handout_version(arena, "parents", handout_plan("Slipway", "none", "7 east", "3"));
+    const char *week = handout_version(arena, "week", handout_plan("Slipway", "none", "7 east", "3"));
+    assert_string_not_equal(first, handout_version(arena, "parents", handout_plan("Boathouse", "none", "7 east", "3")));
+    assert_string_not_equal(first, handout_version(arena, "parents", handout_plan("Slipway", "head", "7 east", "3")));
+    assert_string_not_equal(week, handout_version(arena, "week", handout_plan("Slipway", "none", "5 east", "3")));
+    arena_free(arena);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(what_has_one_version_shows_the_same),
         cmocka_unit_test(order_and_comments_change_no_version),
+        cmocka_unit_test(handouts_have_the_version_of_what_they_say),
     };
     return cmocka_run_group_tests(tests, open_type, close_type);
 }
