@@ -25,10 +25,18 @@ unknown()
     done
 }
 
+# unguarded CATALOGUE: the stop lines of the shelf that it has no words for.
+unguarded()
+{
+    msgcat --no-wrap "$1" | grep -A1 '^msgctxt "stop"' | sed -n 's/^msgid "\(.*\)"$/\1/p' | LC_ALL=C sort -u >"$folder/guards"
+    sed -n 's/^ *stop  *//p' share/exercises/*.bell | LC_ALL=C sort -u | LC_ALL=C comm -23 - "$folder/guards"
+}
+
 for catalogue in po/*.po; do
     is "$catalogue is sound" "" "$(msgfmt --check -o /dev/null "$catalogue" 2>&1)"
     is "$catalogue has all words" "nothing" "$(lacks "$catalogue")"
     is "the shelf has the exercises of $catalogue" "" "$(unknown "$catalogue" exercise share/exercises/*.bell)"
+    is "$catalogue has all stop lines of the shelf" "" "$(unguarded "$catalogue")"
     is "no word of $catalogue is a draft" "" "$(grep -n '^#, .*fuzzy' "$catalogue")"
 done
 
@@ -52,6 +60,8 @@ sed '/^msgid "Thursday"/,/^msgstr/d' po/es.po >"$folder/short.po"
 is "a missing word is found" "1" "$(lacks "$folder/short.po" | grep -c 'Thursday\|used but not defined')"
 sed 's/^msgstr "página %d de %d"/msgstr "página %s de %d"/' po/es.po >"$folder/wrong.po"
 is "a wrong placeholder is found" "1" "$(msgfmt --check -o /dev/null "$folder/wrong.po" 2>&1 | grep -c 'are not the same')"
+sed 's/^msgid "the groin pulls"$/msgid "the groin sings"/' po/th.po >"$folder/silent.po"
+is "a missing stop line is found" "the groin pulls" "$(unguarded "$folder/silent.po")"
 sed '$a\
 \
 msgctxt "exercise"\
