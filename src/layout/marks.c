@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/text.h"
 #include "figures/mass.h"
 #include "language/language.h"
 #include "wording/wording.h"
@@ -46,7 +47,14 @@ struct box *mark_stance(const struct press *press, enum dose_side side, double h
     foot(box, right, southpaw ? front : rear, of_foot, true, southpaw, ink);
     box->width = right + 0.46 * of_foot + edge;
     box->height = height;
-    return box;
+    return box_figure(box, wording_side(press->arena, &(struct part){.side = side}));
+}
+
+/* "3-1-X-0 (seconds down, held, up, held; X as fast as possible)". */
+static const char *tempo_words(struct arena *arena, const struct item_tempo *tempo)
+{
+    return arena_printf(arena, "%s (%s)", wording_tempo(arena, tempo),
+                        said(arena, "seconds down, held, up, held; X as fast as possible"));
 }
 
 struct box *mark_tempo(const struct press *press, const struct item_tempo *tempo, double size,
@@ -76,7 +84,7 @@ struct box *mark_tempo(const struct press *press, const struct item_tempo *tempo
     }
     box->width = x;
     box->height = path + line + cell;
-    return box;
+    return box_figure(box, tempo_words(press->arena, tempo));
 }
 
 /* Height of a disc against the tallest: all are told apart by size as well as by number and colour. */
@@ -147,6 +155,22 @@ static double put_bar_words(const struct press *press, struct box *box, double x
     return fmax(name, side);
 }
 
+/* "20 kg bar, a side: 20 kg + 10 kg"; of discs that are on no bar "20 kg + 10 kg". */
+static const char *bar_words(struct arena *arena, const struct plating *plating)
+{
+    struct text out = {.arena = arena};
+    if (plating->bar)
+        text_add(&out, wording_bar(arena, plating->bar));
+    if (plating->bar && plating->disc_count > 0)
+        text_addf(&out, ", %s: ", plating->one_sleeve ? said(arena, "one end") : said(arena, "a side"));
+    for (int i = 0; i < plating->disc_count; i++) {
+        char number[MASS_TEXT_SIZE];
+        enum mass_unit unit = mass_written_in(plating->discs[i]);
+        text_addf(&out, "%s%s %s", i ? " + " : "", mass_format(plating->discs[i], unit, number), wording_mass_unit(arena, unit));
+    }
+    return text_keep(arena, &out);
+}
+
 static struct box *draw_bar(const struct press *press, const struct plating *plating, const struct bar_style *style)
 {
     if (!plating->bar && plating->disc_count == 0)
@@ -172,7 +196,7 @@ static struct box *draw_bar(const struct press *press, const struct plating *pla
     }
     box->width = x;
     box->height = style->tallest;
-    return box;
+    return box_figure(box, bar_words(press->arena, plating));
 }
 
 struct box *mark_bar(const struct press *press, const struct plating *plating, double size,

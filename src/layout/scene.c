@@ -178,6 +178,18 @@ void box_place_as(struct box *box, enum role role, const struct box *part, doubl
     box_close(box, role);
 }
 
+struct box *box_figure(const struct box *mark, const char *words)
+{
+    struct box *box = box_new(mark->arena);
+    box_add(box, (struct element){.kind = ELEMENT_OPEN, .role = ROLE_FIGURE, .text = words});
+    box_place(box, mark, 0, 0);
+    box_close(box, ROLE_FIGURE);
+    box->width = mark->width;
+    box->height = mark->height;
+    box->baseline = mark->baseline;
+    return box;
+}
+
 double scene_smallest(const struct scene *scene, int page, enum rank rank, const char **text)
 {
     double least = 0;

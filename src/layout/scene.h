@@ -26,7 +26,8 @@ enum role {
     ROLE_TABLE, /* groups: a table of rows, a row of cells, a cell that heads others, any other cell */
     ROLE_ROW,
     ROLE_HEAD,
-    ROLE_DATUM
+    ROLE_DATUM,
+    ROLE_FIGURE /* a group: a mark, which is read out as the words it was opened with */
 };
 
 /* OPEN and CLOSE draw nothing: what comes between them is a group with a role. */
@@ -56,7 +57,7 @@ struct element {
     const struct step *steps; /* of a shape, stretched over width and height */
     size_t step_count;
     bool mirrored;        /* a shape turned left for right */
-    const char *text;
+    const char *text; /* of a figure's opening, what it says */
     const struct text_run *run;
     const struct box *part;
     enum rank rank;
@@ -160,6 +161,9 @@ void box_place(struct box *box, const struct box *part, double x, double y);
  * the order in which they were put. */
 void box_open(struct box *box, enum role role);
 void box_close(struct box *box, enum role role);
+
+/* A box that is one figure: MARK, read out as WORDS. */
+struct box *box_figure(const struct box *mark, const char *words);
 
 /* box_place of PART, which may be NULL, as a group of ROLE. */
 void box_place_as(struct box *box, enum role role, const struct box *part, double x, double y);

@@ -18,18 +18,23 @@ static void set_ink(cairo_t *cairo, enum ink ink)
 static const char *const tags[] = {[ROLE_PLAIN] = "P", [ROLE_TITLE] = "H1", [ROLE_HEADING] = "H2",
                                    [ROLE_SUBHEADING] = "H3",
                                    [ROLE_CELL] = "P",  [ROLE_SCALE] = NULL, [ROLE_TABLE] = "Table",
-                                   [ROLE_ROW] = "TR",  [ROLE_HEAD] = "TH",  [ROLE_DATUM] = "TD"};
+                                   [ROLE_ROW] = "TR",  [ROLE_HEAD] = "TH",  [ROLE_DATUM] = "TD",
+                                   [ROLE_FIGURE] = "Figure"};
 
 static void open_group(struct painter *painter, const struct element *element)
 {
-    if (((struct cairo_painter *)painter)->tagged)
-        cairo_tag_begin(context(painter), tags[element->role], NULL);
+    struct cairo_painter *self = (struct cairo_painter *)painter;
+    if (self->tagged)
+        cairo_tag_begin(self->cairo, tags[element->role], NULL);
+    self->in_figure = element->role == ROLE_FIGURE;
 }
 
 static void close_group(struct painter *painter, const struct element *element)
 {
-    if (((struct cairo_painter *)painter)->tagged)
-        cairo_tag_end(context(painter), tags[element->role]);
+    struct cairo_painter *self = (struct cairo_painter *)painter;
+    if (self->tagged)
+        cairo_tag_end(self->cairo, tags[element->role]);
+    self->in_figure = false;
 }
 
 /* Drawn in the size it was shaped in, under a scale. */
@@ -54,7 +59,9 @@ static void draw_run(cairo_t *cairo, const struct text_run *run)
 static void paint_text(struct painter *painter, const struct element *element)
 {
     cairo_t *cairo = context(painter);
-    bool tagged = ((struct cairo_painter *)painter)->tagged && tags[element->role];
+    const struct cairo_painter *self = (const struct cairo_painter *)painter;
+    /* What is written on a mark is part of it. */
+    bool tagged = self->tagged && !self->in_figure && tags[element->role];
     if (tagged)
         cairo_tag_begin(cairo, tags[element->role], NULL);
     set_ink(cairo, element->fill);

@@ -11,6 +11,7 @@ struct cairo_painter {
     struct painter painter;
     cairo_t *cairo;
     bool tagged; /* marks what each text is, for PDF */
+    bool in_figure;
 };
 
 struct cairo_painter cairo_painter_on(cairo_t *cairo);

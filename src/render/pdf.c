@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "render/cairo_painter.h"
+#include "render/pdf_words.h"
 #include "render/render.h"
 
 static void set_metadata(cairo_surface_t *surface, const struct scene *scene, int64_t created)
@@ -50,42 +51,6 @@ static void paint_scene(struct cairo_painter *painter, const struct scene *scene
     }
 }
 
-/* Where WORDS occur last in BYTES from START on; 0 if they do not. */
-static size_t find_last(const struct text *bytes, size_t start, const char *words)
-{
-    size_t length = strlen(words);
-    for (size_t at = bytes->length < length ? 0 : bytes->length - length; at > start; at--)
-        if (memcmp(bytes->data + at, words, length) == 0)
-            return at;
-    return 0;
-}
-
-/* Says in BYTES, a PDF from START on, that its language is LANGUAGE, NULL for English, and that its windows bear its title. cairo 1.16 has
- * no call for either, but it writes the catalogue last: what is added there moves only the table of places after it,
- * and where that begins is written at the end. A file made in another way stays as it is. */
-static void add_language(struct text *bytes, size_t start, const char *language)
-{
-    static const char catalogue[] = "<< /Type /Catalog\n", table[] = "\nxref\n",
-                      place[] = "\nstartxref\n";
-    bool english = !language || strcmp(language, "en") == 0;
-    char more[96];
-    snprintf(more, sizeof more, "   /Lang (%.8s)\n   /ViewerPreferences << /DisplayDocTitle true >>\n",
-             english ? "en-GB" : language);
-    size_t here = find_last(bytes, start, catalogue), xref = find_last(bytes, start, table);
-    size_t end = find_last(bytes, start, place);
-    if (!here || here > xref || xref > end ||
-        g_ascii_strtoull(bytes->data + end + strlen(place), NULL, 10) != xref + 1 - start)
-        return;
-    struct text whole = {.arena = bytes->arena};
-    size_t behind = here + strlen(catalogue);
-    text_add_bytes(&whole, bytes->data, behind);
-    text_add(&whole, more);
-    text_add_bytes(&whole, bytes->data + behind, end - behind);
-    text_addf(&whole, "%s%zu\n%%%%EOF\n", place, xref + 1 - start + strlen(more));
-    text_free(bytes);
-    *bytes = whole;
-}
-
 const char *render_pdf(const struct scene *const *scenes, size_t count, int64_t created,
                        struct text *out)
 {
@@ -113,6 +78,6 @@ const char *render_pdf(const struct scene *const *scenes, size_t count, int64_t 
     cairo_tag_end(cairo, "Document");
     const char *wrong = cairo_painter_end(cairo, surface);
     if (!wrong)
-        add_language(out, start, scenes[0]->language);
+        pdf_add_words(out, start, scenes, count);
     return wrong;
 }

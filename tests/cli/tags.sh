@@ -101,6 +101,51 @@ has "a chart is a row of its numbers" "|Sparringrounds|6 of 6|6|6|6|8|8|8|8|6||3
 has "the week's table has figure and limit" "|sparring rounds|6|at most 24" "$(row "$week" "sparring rounds")"
 has "who does what otherwise is a row of a table" "|Ilseinstead:kettlebell deadlift|" "$(row "$wall" "Ilse")"
 
+# spoken FILE: what qpdf reads of its figures' words, "3 orthodox" a line.
+spoken()
+{
+    qpdf --json=2 --json-key=qpdf "$1" | sed -n 's|^ *"/Alt": "u:\(.*\)",*$|\1|p' | sort | uniq -c |
+        sed 's/^ *//; s/\xc2\xa0/ /g'
+}
+
+is "stances, tempo and discs of a wall are read out" "1 2-0-X-0 (seconds down, held, up, held; X as fast as possible)
+1 20 kg bar, one end: 20 kg + 1.25 kg
+1 30 kg safety bar, a side: 20 kg + 2.5 kg
+2 3-1-X-0 (seconds down, held, up, held; X as fast as possible)
+3 orthodox
+3 southpaw" "$(spoken "$(find "$folder" -name '*-hips-before-hands-wall.pdf')" | LC_ALL=C sort)"
+for sheet in "$folder"/*.pdf; do
+    [ "$(types "$sheet" | sed -n 's/^Figure //p')" = "$(spoken "$sheet" | awk '{ n += $1 } END { if (n) print n }')" ] || echo "$sheet"
+done >"$folder/speechless"
+is "every figure of every file has words" "" "$(cat "$folder/speechless")"
+
+# said FILE: what its figures say, in the order of the file, and what is written on them, behind "|": of a bar its discs.
+said()
+{
+    grep -a '^ *\/Alt <FEFF' "$1" | sed 's/.*FEFF\(.*\)>/\1/' | awk '
+        { out = ""
+          for (i = 1; i < length($0); i += 4)
+              out = out sprintf("%c", 16 * (index(hex, substr($0, i + 2, 1)) - 1) + index(hex, substr($0, i + 3, 1)) - 1)
+          print out }' hex=0123456789ABCDEF >"$folder/said"
+    tree "$1" | awk '/^ *Figure/ { getline; gsub(/^ *"|"$/, ""); print }' | paste -d '|' "$folder/said" -
+}
+
+# apart: the lines of these whose two halves are not about the same mark.
+apart()
+{
+    awk -F '|' '
+        { want = $1 }
+        /^[0-9X]+-/ { sub(/ .*/, "", want); gsub(/-/, "", want); if ($2 != want) print; next }
+        / kg bar|bar, / { sub(/.*: /, "", want); gsub(/ kg| \+ /, "", want); if (index($2, want) != 1) print; next }
+        { if ($2 != "") print }'
+}
+
+is "each figure says what is written on it" "" "$(said "$wall" | apart)$(said "$(find "$folder" -name '*-hips-before-hands-wall.pdf')" | apart)"
+is "eleven figures of one wall were looked at" 11 "$(wc -l <"$folder/said")"
+is "and one that says another's words is seen" "3-1-X-0 (down)|20X0
+20 kg bar, a side: 10 kg + 5 kg|10
+orthodox|20" "$(printf '%s\n' '3-1-X-0 (down)|20X0' '20 kg bar, a side: 10 kg + 5 kg|10' 'orthodox|20' '2-0-X-0 (down)|20X0' 'southpaw|' | apart)"
+
 # places FILE: where WORDS... are in what is read out, in rising order if they follow one another.
 in_order()
 {

@@ -79,27 +79,41 @@ static enum ink ground_of(const struct box *page, size_t index)
     return ground;
 }
 
+/* Whether a group of ROLE may stand in one of OUTER. */
+static bool may_stand(enum role role, enum role outer)
+{
+    switch (role) {
+    case ROLE_TABLE:
+        return outer == ROLE_PLAIN;
+    case ROLE_ROW:
+        return outer == ROLE_TABLE;
+    case ROLE_FIGURE:
+        return outer == ROLE_PLAIN || outer == ROLE_HEAD || outer == ROLE_DATUM;
+    default:
+        return outer == ROLE_ROW;
+    }
+}
+
 /* Groups stand one in another: a table holds rows alone, a row cells alone; what is opened on a page is closed there. */
 static const char *group_fault(const struct box *page)
 {
-    static const enum role outer[] = {
-        [ROLE_ROW] = ROLE_TABLE, [ROLE_HEAD] = ROLE_ROW, [ROLE_DATUM] = ROLE_ROW};
     enum role open[8] = {ROLE_PLAIN};
     size_t depth = 0;
     for (size_t i = 0; i < page->count; i++) {
         const struct element *element = &page->elements[i];
         enum role role = element->role;
         if (element->kind == ELEMENT_OPEN) {
-            if (depth + 1 == sizeof open / sizeof *open ||
-                open[depth] != (role == ROLE_TABLE ? ROLE_PLAIN : outer[role]))
+            if (depth + 1 == sizeof open / sizeof *open || !may_stand(role, open[depth]))
                 return "a group stands in the wrong one";
+            if (role == ROLE_FIGURE && (!element->text || !*element->text))
+                return "a mark says nothing";
             open[++depth] = role;
         } else if (element->kind == ELEMENT_CLOSE) {
             if (depth == 0 || open[depth] != role)
                 return "a group ends that has not begun";
             depth--;
         } else if (element->kind == ELEMENT_TEXT && depth && open[depth] != ROLE_HEAD &&
-                   open[depth] != ROLE_DATUM) {
+                   open[depth] != ROLE_DATUM && open[depth] != ROLE_FIGURE) {
             return "a text in a table is in no cell";
         }
     }

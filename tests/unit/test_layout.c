@@ -374,12 +374,15 @@ static void test_stances_are_mirrored(void **state)
     (void)state;
     struct arena *arena = arena_new();
     struct press press = {arena, type};
-    struct box *orthodox = mark_stance(&press, DOSE_ORTHODOX, 20);
-    struct box *southpaw = mark_stance(&press, DOSE_SOUTHPAW, 20);
-    assert_true(orthodox->elements[0].y < orthodox->elements[1].y);
-    assert_true(southpaw->elements[0].y > southpaw->elements[1].y);
-    assert_int_equal(orthodox->elements[1].fill, INK_PAPER);
-    assert_int_equal(southpaw->elements[0].fill, INK_PAPER);
+    /* Each is a figure, whose opening comes before the two feet. */
+    const struct element *orthodox = box_flat(mark_stance(&press, DOSE_ORTHODOX, 20))->elements;
+    const struct element *southpaw = box_flat(mark_stance(&press, DOSE_SOUTHPAW, 20))->elements;
+    assert_string_equal(orthodox[0].text, "orthodox");
+    assert_string_equal(southpaw[0].text, "southpaw");
+    assert_true(orthodox[1].y < orthodox[2].y);
+    assert_true(southpaw[1].y > southpaw[2].y);
+    assert_int_equal(orthodox[2].fill, INK_PAPER);
+    assert_int_equal(southpaw[1].fill, INK_PAPER);
     arena_free(arena);
 }
 
