@@ -102,12 +102,15 @@ static struct catalogue read_catalogue(const char *path)
 
 /* --- writing --- */
 
-static void put_text(const char *text)
+/* One text with its NUL, as characters: no literal may be as long as a whole catalogue. Gives where it begins, at AT. */
+static size_t put_text(const char *text, size_t *at)
 {
-    putchar('"');
-    for (; *text; text++)
-        printf("\\%03o", (unsigned char)*text);
-    putchar('"');
+    size_t begins = *at;
+    for (const char *byte = text; *byte; byte++)
+        printf("'\\%03o',", (unsigned char)*byte);
+    puts("0,");
+    *at += strlen(text) + 1;
+    return begins;
 }
 
 /* The rule of how many forms there are: `nplurals=2; plural=n != 1;`. */
@@ -133,34 +136,46 @@ static size_t forms_of(const struct entry *entry)
     return forms;
 }
 
-static void write_catalogue(const struct catalogue *catalogue)
+/* Where the texts of an entry begin. */
+struct place {
+    size_t context, id, forms;
+};
+
+/* All texts of CATALOGUE, whose language has FORMS of a count. A context stands there once. */
+static struct place *write_texts(const struct catalogue *catalogue, size_t forms)
 {
-    size_t forms = write_rule(catalogue);
+    struct place *places = g_new0(struct place, catalogue->count + 1);
+    size_t at = 0;
+    printf("static const char texts_%s[] = {\n", catalogue->code);
     for (size_t i = 0; i < catalogue->count; i++) {
         const struct entry *entry = &catalogue->entries[i];
         size_t own = forms_of(entry);
         if (own != 1 && own != forms)
             fail(catalogue->path, entry->id);
-        printf("static const char *const %s_%zu[] = {", catalogue->code, i);
-        for (size_t at = 0; at < entry->length; at += strlen(entry->forms + at) + 1) {
-            put_text(entry->forms + at);
-            putchar(',');
-        }
-        puts("};");
-    }
-    printf("static const struct translation translations_%s[] = {\n", catalogue->code);
-    for (size_t i = 0; i < catalogue->count; i++) {
-        printf("{");
-        put_text(catalogue->entries[i].context);
-        putchar(',');
-        put_text(catalogue->entries[i].id);
-        printf(",%s_%zu},\n", catalogue->code, i);
+        bool known = i > 0 && strcmp(entry->context, catalogue->entries[i - 1].context) == 0;
+        places[i].context = known ? places[i - 1].context : put_text(entry->context, &at);
+        places[i].id = put_text(entry->id, &at);
+        places[i].forms = at;
+        for (size_t form = 0; form < entry->length; form += strlen(entry->forms + form) + 1)
+            put_text(entry->forms + form, &at);
     }
     puts("};");
+    return places;
+}
+
+static void write_catalogue(const struct catalogue *catalogue)
+{
+    size_t forms = write_rule(catalogue);
+    struct place *places = write_texts(catalogue, forms);
+    printf("static const struct translation translations_%s[] = {\n", catalogue->code);
+    for (size_t i = 0; i < catalogue->count; i++)
+        printf("{%zu,%zu,%zu},\n", places[i].context, places[i].id, places[i].forms);
+    puts("};");
+    g_free(places);
     const char *decimal = header_must(catalogue, "X-Decimal"), *hours = header_must(catalogue, "X-Hours");
     const char *ahead = header_line(catalogue, "X-Years-Ahead");
-    printf("static const struct language language_%s = {\"%s\", \"%s\", translations_%s, %zu, form_%s, '%c', %d, %s, %s, %s, %s};\n",
-           catalogue->code, catalogue->name, catalogue->code, catalogue->code, catalogue->count, catalogue->code, *decimal,
+    printf("static const struct language language_%s = {\"%s\", \"%s\", texts_%s, translations_%s, %zu, form_%s, '%c', %d, %s, %s, %s, %s};\n",
+           catalogue->code, catalogue->name, catalogue->code, catalogue->code, catalogue->code, catalogue->count, catalogue->code, *decimal,
            ahead ? atoi(ahead) : 0, strcmp(hours, "12") == 0 ? "true" : "false",
            header_line(catalogue, "X-Rises") ? "true" : "false",
            header_line(catalogue, "X-Read-By") ? "true" : "false", header_line(catalogue, "X-Guards-Read-By") ? "true" : "false");

@@ -15,18 +15,18 @@ const struct language *language_find(const char *folded)
     return NULL;
 }
 
-/* The forms of ID, or NULL where the language has none. */
-static const char *const *find(const struct language *language, const char *context, const char *id)
+/* The first form of ID, or NULL where the language has none. */
+static const char *find(const struct language *language, const char *context, const char *id)
 {
     size_t low = 0, high = language ? language->count : 0;
     while (low < high) {
         size_t middle = low + (high - low) / 2;
         const struct translation *translation = &language->translations[middle];
-        int order = strcmp(context, translation->context);
+        int order = strcmp(context, language->texts + translation->context);
         if (order == 0)
-            order = strcmp(id, translation->id);
+            order = strcmp(id, language->texts + translation->id);
         if (order == 0)
-            return translation->forms;
+            return language->texts + translation->forms;
         if (order < 0)
             high = middle;
         else
@@ -42,18 +42,20 @@ const char *said(const struct arena *arena, const char *id)
 
 const char *said_as(const struct arena *arena, const char *context, const char *id)
 {
-    const char *const *forms = find(arena_language(arena), context, id);
-    return forms ? forms[0] : id;
+    const char *form = find(arena_language(arena), context, id);
+    return form ? form : id;
 }
 
 const char *said_count(const struct arena *arena, long count, const char *one, const char *many)
 {
     const struct language *language = arena_language(arena);
-    const char *const *forms = find(language, "", one);
+    const char *form = find(language, "", one);
     unsigned long size = count < 0 ? 0UL - (unsigned long)count : (unsigned long)count;
-    if (forms)
-        return forms[language->form(size)];
-    return size == 1 ? one : many;
+    if (!form)
+        return size == 1 ? one : many;
+    for (size_t left = language->form(size); left > 0; left--)
+        form += strlen(form) + 1;
+    return form;
 }
 
 const char *said_guard(struct arena *arena, const char *id)
@@ -64,10 +66,10 @@ const char *said_guard(struct arena *arena, const char *id)
 const char *said_guard_as(struct arena *arena, const char *context, const char *id)
 {
     const struct language *language = arena_language(arena);
-    const char *const *forms = find(language, context, id);
-    if (!forms)
+    const char *form = find(language, context, id);
+    if (!form)
         return id;
-    return language->guards_read ? forms[0] : arena_printf(arena, "%s / %s", forms[0], id);
+    return language->guards_read ? form : arena_printf(arena, "%s / %s", form, id);
 }
 
 const char *said_weekday(const struct arena *arena, enum said_length length, int day)

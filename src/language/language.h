@@ -6,18 +6,22 @@
 #ifndef BELL_LANGUAGE_LANGUAGE_H
 #define BELL_LANGUAGE_LANGUAGE_H
 
+#include <stdint.h>
+
 #include "base/arena.h"
 
-/* A text of the code and what stands for it: one form, or as many as its language has of a count. */
+/* A text of the code and what stands for it, by where they begin among the texts of its language: pointers would be worked
+ * out at each start, thousands of them, and most starts ask for no language. */
 struct translation {
-    const char *context; /* tells texts apart that are one word in English; "" for most */
-    const char *id;
-    const char *const *forms;
+    uint32_t context; /* tells texts apart that are one word in English; "" for most */
+    uint32_t id;
+    uint32_t forms;   /* one, or as many as the language has of a count, one behind the other */
 };
 
 struct language {
     const char *name; /* as a plan says it: "Spanish" */
     const char *code; /* of ISO 639: "es" */
+    const char *texts;                      /* each with its NUL */
     const struct translation *translations; /* by context, then by id, as strcmp orders them */
     size_t count;
     size_t (*form)(unsigned long n); /* which form N things take */

@@ -40,24 +40,36 @@ static const char *turned(struct arena *arena, const char *form)
     return text_keep(arena, &out);
 }
 
+/* Adds TEXT with its NUL to TEXTS, and gives where it begins. */
+static uint32_t add_text(GString *texts, const char *text)
+{
+    uint32_t begins = (uint32_t)texts->len;
+    g_string_append_len(texts, text, (gssize)strlen(text) + 1);
+    return begins;
+}
+
 /* LANGUAGE turned; of all ids but WITHOUT, which may be NULL. */
 static const struct language *turned_language(struct arena *arena, const struct language *language, const char *without)
 {
     struct language *own = arena_alloc(arena, sizeof *own);
     struct translation *all = arena_alloc(arena, language->count * sizeof *all);
+    GString *texts = g_string_new(NULL);
     *own = *language;
     own->guards_read = true; /* their English is meant to be there */
     own->translations = all;
     own->count = 0;
     for (size_t i = 0; i < language->count; i++) {
         const struct translation *one = &language->translations[i];
-        const char **forms = arena_alloc(arena, 2 * sizeof *forms);
-        if (without && strcmp(one->id, without) == 0)
+        const char *form = turned(arena, language->texts + one->forms);
+        if (without && strcmp(language->texts + one->id, without) == 0)
             continue;
-        forms[0] = forms[1] = turned(arena, one->forms[0]);
-        all[own->count] = *one;
-        all[own->count++].forms = forms;
+        all[own->count].context = add_text(texts, language->texts + one->context);
+        all[own->count].id = add_text(texts, language->texts + one->id);
+        all[own->count++].forms = add_text(texts, form);
+        add_text(texts, form); /* of a count there are two */
     }
+    own->texts = arena_copy(arena, texts->str, texts->len);
+    g_string_free(texts, TRUE);
     return own;
 }
 

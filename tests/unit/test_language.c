@@ -23,9 +23,11 @@ static size_t form_of(unsigned long n)
     return n == 0 ? 2 : n != 1;
 }
 
-static const char *const rounds[] = {"una ronda", "%d rondas", "ninguna"}, *const stop[] = {"alto"}, *const open_hold[] = {"abierto"};
-static const struct translation translations[] = {{"", "%d round", rounds}, {"", "stop", stop}, {"door", "open", open_hold}};
-static const struct language half = {"Half", "xx", translations, 3, form_of, ',', 543, true, false, false, false};
+/* Where each text begins: "" at 0, "%d round" at 1, its forms at 10, 20 and 30, "stop" at 38 and its form at 43, "door" at 48,
+ * "open" at 53 and its form at 58. */
+static const char texts[] = "\0%d round\0una ronda\0%d rondas\0ninguna\0stop\0alto\0door\0open\0abierto";
+static const struct translation translations[] = {{0, 1, 10}, {0, 38, 43}, {48, 53, 58}};
+static const struct language half = {"Half", "xx", texts, translations, 3, form_of, ',', 543, true, false, false, false};
 
 static struct arena *arena;
 
@@ -163,13 +165,15 @@ static void test_translations_join_as_their_texts_do(void **state)
     (void)state;
     for (size_t l = 0; l < language_count; l++)
         for (size_t i = 0; i < languages[l]->count; i++) {
+            const char *all = languages[l]->texts;
             const struct translation *one = &languages[l]->translations[i];
             looked++;
-            assert_string_equal(edge(one->forms[0], false), edge(one->id, false));
-            assert_string_equal(edge(one->forms[0], true), edge(one->id, true));
-            if (i)
-                assert_true(strcmp(one[-1].context, one->context) < 0 ||
-                            (strcmp(one[-1].context, one->context) == 0 && strcmp(one[-1].id, one->id) < 0));
+            assert_string_equal(edge(all + one->forms, false), edge(all + one->id, false));
+            assert_string_equal(edge(all + one->forms, true), edge(all + one->id, true));
+            if (i) {
+                int order = strcmp(all + one[-1].context, all + one->context);
+                assert_true(order < 0 || (order == 0 && strcmp(all + one[-1].id, all + one->id) < 0));
+            }
         }
     assert_true(looked > 500);
 }
