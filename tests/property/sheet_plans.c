@@ -6,17 +6,17 @@
 enum {
     LONGEST_NAME = 110,
     LONGEST_CUE = 170,
-    MOST_EXERCISES = 24,
-    MOST_ATHLETES = 12,
+    SHEET_EXERCISES = 24,
+    SHEET_ATHLETES = 12,
     MOST_BLOCKS = 10
 };
 
 struct sheet_plan {
     uint64_t chance;
     struct text *out;
-    struct text names[MOST_EXERCISES];
-    int kinds[MOST_EXERCISES];
-    struct text people[MOST_ATHLETES];
+    struct text names[SHEET_EXERCISES];
+    int kinds[SHEET_EXERCISES];
+    struct text people[SHEET_ATHLETES];
     int exercises, athletes;
 };
 
@@ -70,7 +70,7 @@ static void line_of_words(struct sheet_plan *plan, const char *lead)
     text_add_char(plan->out, '\n');
 }
 
-static void make_exercise(struct sheet_plan *plan, int i)
+static void make_sheet_exercise(struct sheet_plan *plan, int i)
 {
     static const char *const bodies[] = {
         "    kind strength\n    pattern squat\n    side both\n    needs barbell, plates\n"
@@ -90,7 +90,7 @@ static void make_exercise(struct sheet_plan *plan, int i)
         line_of_words(plan, "    stop ");
 }
 
-static void make_athlete(struct sheet_plan *plan, int i)
+static void make_sheet_athlete(struct sheet_plan *plan, int i)
 {
     add_words(plan, &plan->people[i], LONGEST_NAME, i + 1);
     text_addf(plan->out,
@@ -104,7 +104,7 @@ static void make_athlete(struct sheet_plan *plan, int i)
         text_add(plan->out, "    print pounds too\n");
 }
 
-static void add_dose(struct sheet_plan *plan, int kind)
+static void add_sheet_dose(struct sheet_plan *plan, int kind)
 {
     struct text *out = plan->out;
     switch (kind) {
@@ -127,23 +127,23 @@ static void add_dose(struct sheet_plan *plan, int kind)
     }
 }
 
-static void add_item(struct sheet_plan *plan)
+static void add_sheet_item(struct sheet_plan *plan)
 {
     int i = sheet_pick(plan, 0, plan->exercises - 1);
     text_addf(plan->out, "        %s : ", text_get(&plan->names[i]));
-    add_dose(plan, plan->kinds[i]);
+    add_sheet_dose(plan, plan->kinds[i]);
     text_add_char(plan->out, '\n');
     if (sheet_one_in(plan, 3))
         line_of_words(plan, "            cue ");
     if (sheet_one_in(plan, 4)) {
         text_addf(plan->out, "            for %s : ",
                   text_get(&plan->people[sheet_pick(plan, 0, plan->athletes - 1)]));
-        add_dose(plan, plan->kinds[i]);
+        add_sheet_dose(plan, plan->kinds[i]);
         text_add_char(plan->out, '\n');
     }
 }
 
-static void make_session(struct sheet_plan *plan)
+static void make_sheet_session(struct sheet_plan *plan)
 {
     int blocks = sheet_one_in(plan, 5) ? MOST_BLOCKS : sheet_pick(plan, 1, 6);
     text_add(plan->out, "session ");
@@ -156,11 +156,11 @@ static void make_session(struct sheet_plan *plan)
                   'A' + b, sheet_pick(plan, 1, 6), sheet_pick(plan, 0, 4),
                   sheet_pick(plan, 0, 5) * 10);
         for (int left = straight ? 1 : sheet_pick(plan, 2, 4); left > 0; left--)
-            add_item(plan);
+            add_sheet_item(plan);
     }
 }
 
-static void make_camp(struct sheet_plan *plan, const char *session)
+static void make_sheet_camp(struct sheet_plan *plan, const char *session)
 {
     struct text *out = plan->out;
     text_add(out, "camp ");
@@ -184,9 +184,9 @@ static void make_camp(struct sheet_plan *plan, const char *session)
 void sheet_plan_make(uint64_t seed, struct text *out)
 {
     struct sheet_plan plan = {.chance = (seed + 1) * UINT64_C(0x9e3779b97f4a7c15), .out = out};
-    plan.exercises = sheet_pick(&plan, 4, MOST_EXERCISES);
+    plan.exercises = sheet_pick(&plan, 4, SHEET_EXERCISES);
     plan.athletes = sheet_one_in(&plan, 3)   ? 1
-                    : sheet_one_in(&plan, 4) ? MOST_ATHLETES
+                    : sheet_one_in(&plan, 4) ? SHEET_ATHLETES
                                              : sheet_pick(&plan, 2, 6);
     text_add(out,
              "gym hall\n    barbells 2 x 20 kg\n    plates 8 x 25, 6 x 20, 4 x 10, 4 x 5, 4 x 2.5, "
@@ -196,18 +196,18 @@ void sheet_plan_make(uint64_t seed, struct text *out)
              "limits house rules\n    every week\n        sparring rounds at most 12\n"
              "        sets at most 30\n        all-out strikes at most 100 a side\n");
     for (int i = 0; i < plan.exercises; i++)
-        make_exercise(&plan, i);
+        make_sheet_exercise(&plan, i);
     for (int i = 0; i < plan.athletes; i++)
-        make_athlete(&plan, i);
+        make_sheet_athlete(&plan, i);
     size_t start = out->length + strlen("session ");
-    make_session(&plan);
+    make_sheet_session(&plan);
     size_t length = strcspn(text_get(out) + start, "\n");
     struct text session = {0};
     text_add_bytes(&session, text_get(out) + start, length);
-    make_camp(&plan, text_get(&session));
+    make_sheet_camp(&plan, text_get(&session));
     text_free(&session);
-    for (int i = 0; i < MOST_EXERCISES; i++)
+    for (int i = 0; i < SHEET_EXERCISES; i++)
         text_free(&plan.names[i]);
-    for (int i = 0; i < MOST_ATHLETES; i++)
+    for (int i = 0; i < SHEET_ATHLETES; i++)
         text_free(&plan.people[i]);
 }
