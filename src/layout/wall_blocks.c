@@ -63,6 +63,17 @@ static bool is_narrow(const struct block_face *face, const struct wall_line *lin
     return *line->aside && (room < 0.5 * face->wall->column || (wide > room && wide <= face->wall->column - face->gutter));
 }
 
+/* How far down TITLE must stand, at least TOP, so that its letters keep off those of the text that BOX ends with: signs
+ * under a Thai line and above the next take more room than Latin letters leave. */
+static double clear_of_last(const struct box *box, const struct box *title, double top)
+{
+    if (title->count == 0)
+        return top;
+    const struct element *above = &box->elements[box->count - 1], *below = &title->elements[0];
+    double bottom = above->y + above->run->ink_y + above->run->ink_height;
+    return fmax(top, bottom - below->y - below->run->ink_y + 0.3);
+}
+
 /* The rule over the block of LINE, its letter, WORDS as its heading, its kind and hours. */
 static struct box *block_heading(const struct block_face *face, const struct wall_line *line,
                                  const char *words)
@@ -81,6 +92,8 @@ static struct box *block_heading(const struct block_face *face, const struct wal
     struct face order = lead_face(face, INK_BLACK);
     order.weight = WEIGHT_REGULAR; /* names of exercises alone are bold */
     struct box *title = press_paragraph(press, words, order, room, 0, 0.88, false);
+    if (narrow)
+        top = clear_of_last(box, title, top);
     press_put(press, box, 0, top + title->baseline, line->letter, lead_face(face, INK_SPOT));
     box_place(box, title, face->gutter, top);
     if (!narrow)
