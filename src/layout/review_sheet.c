@@ -7,10 +7,12 @@
 
 #include "base/text.h"
 #include "figures/dates.h"
+#include "language/language.h"
 #include "layout/chart.h"
 #include "layout/flow.h"
 #include "layout/frame.h"
 #include "layout/strips.h"
+#include "layout/test_results.h"
 #include "model/athlete.h"
 #include "model/exercise.h"
 #include "model/log.h"
@@ -38,7 +40,7 @@ static struct face face_of(const struct review_sheet *sheet, enum weight weight,
 static const char *days_words(const struct review_sheet *sheet, int first, int last)
 {
     struct arena *arena = sheet->frame.press.arena;
-    return arena_printf(arena, "%s to" WORDING_GAP "%s", frame_day(arena, first), frame_day(arena, last));
+    return arena_printf(arena, said_as(arena, "days", "%s to\u00a0%s"), frame_day(arena, first), frame_day(arena, last));
 }
 
 static const char *whole(const struct review_sheet *sheet, milli value)
@@ -50,12 +52,14 @@ static const char *whole(const struct review_sheet *sheet, milli value)
 static const char *share_words(const struct review_sheet *sheet, const struct adherence *kept, enum adherence_of of)
 {
     const struct done_share *share = &kept->of[of];
+    struct arena *arena = sheet->frame.press.arena;
     struct range percent;
     if (!kept->known)
-        return "no log";
+        return said(arena, "no log");
     if (!kept_share(share, &percent))
-        return share->done ? arena_printf(sheet->frame.press.arena, "%s, none planned", whole(sheet, share->done)) : "none planned";
-    return arena_printf(sheet->frame.press.arena, "%s of %s (%s" WORDING_GAP "%%)", whole(sheet, share->done),
+        return share->done ? arena_printf(arena, said(arena, "%s, none planned"), whole(sheet, share->done))
+                           : said(arena, "none planned");
+    return arena_printf(arena, said_as(arena, "share", "%s of %s (%s\u00a0%%)"), whole(sheet, share->done),
                         whole(sheet, share->planned.high), whole(sheet, percent.low));
 }
 
@@ -137,7 +141,7 @@ static struct box *row_box(const struct review_sheet *sheet, const struct column
 static void add_days(const struct review_sheet *sheet, struct box *table, const struct column *columns, const struct review_days *days,
                      milli most)
 {
-    const char *const cells[COLUMNS_MOST] = {days->name ? days->name : "whole camp", days_words(sheet, days->first, days->last),
+    const char *const cells[COLUMNS_MOST] = {days->name ? days->name : said(table->arena, "whole camp"), days_words(sheet, days->first, days->last),
                                              arena_printf(table->arena, "%zu", days->planned),
                                              share_words(sheet, &days->kept, ADHERENCE_SESSIONS),
                                              share_words(sheet, &days->kept, ADHERENCE_LOAD)};
@@ -154,12 +158,14 @@ static milli load_most(const struct review_days *days, milli most)
 
 static struct box *phases_box(const struct review_sheet *sheet)
 {
-    static const char *const heads[COLUMNS_MOST] = {"", "days", "planned", "sessions done", "session load done"};
+    struct arena *arena = sheet->frame.press.arena;
+    const char *const heads[COLUMNS_MOST] = {"", said(arena, "days"), said(arena, "planned"), said(arena, "sessions done"),
+                                             said(arena, "session load done")};
     const struct camp_review *review = sheet->review;
     double inner = sheet->frame.inner, widths[COLUMNS_MOST] = {0.17, 0.18, 0.09, 0.165, 0.2};
     struct column columns[COLUMNS_MOST];
     double x = 0;
-    struct box *table = box_new(sheet->frame.press.arena);
+    struct box *table = box_new(arena);
     milli most = 0;
     for (size_t i = 0; i < review->phase_count; i++)
         most = load_most(&review->phases[i], most);
@@ -182,11 +188,11 @@ static void add_cuts(struct review_sheet *sheet)
     struct arena *arena = sheet->frame.press.arena;
     const struct camp_review *review = sheet->review;
     for (size_t i = 0; i < review->camp->left_phase_count; i++)
-        add_words(sheet, arena_printf(arena, "%s was left out: there were too few days before the bout.",
+        add_words(sheet, arena_printf(arena, said(arena, "%s was left out: there were too few days before the bout."),
                                       review->camp->left_phases[i].shown), 5);
     for (size_t i = 0; i < review->shorter_count; i++) {
         const struct phase *phase = review->shorter[i];
-        add_words(sheet, arena_printf(arena, "%s had %d of its full %d days.", phase->name.shown,
+        add_words(sheet, arena_printf(arena, said(arena, "%s had %d of its full %d days."), phase->name.shown,
                                       phase->last - phase->first + 1, phase->longest), 5);
     }
 }
@@ -208,10 +214,10 @@ static struct box *weeks_box(const struct review_sheet *sheet, const struct revi
         left[w] = fmax(0, (double)(weeks[w].load - kept) / 1000);
         names[w] = count <= 16 || w % 2 == 0 ? arena_printf(arena, "%zu", w + 1) : "";
     }
-    struct chart chart = {.title = title, .unit = "RPE " WORDING_TIMES " min", .columns = count, .names = names, .edges = edges,
-                          .nothing = "no effort planned for whole sessions"};
-    chart.bars[chart.bar_count++] = (struct chart_series){"done", SHADE_HALF, done};
-    chart.bars[chart.bar_count++] = (struct chart_series){"planned, not done", SHADE_OPEN, left};
+    struct chart chart = {.title = title, .unit = said(arena, "RPE \u00d7 min"), .columns = count, .names = names, .edges = edges,
+                          .nothing = said(arena, "no effort planned for whole sessions")};
+    chart.bars[chart.bar_count++] = (struct chart_series){said(arena, "done"), SHADE_HALF, done};
+    chart.bars[chart.bar_count++] = (struct chart_series){said(arena, "planned, not done"), SHADE_OPEN, left};
     struct chart_frame frame = {.left = 104, .width = sheet->frame.inner - 104, .right = 0, .height = height,
                                 .size = sheet->frame.second, .rank = RANK_SECOND};
     return chart_box(&sheet->frame.press, &chart, &frame);
@@ -223,27 +229,33 @@ static const char *estimate_words(const struct review_sheet *sheet, const struct
 {
     struct arena *arena = sheet->frame.press.arena;
     enum mass_unit unit = mass_written_in(one->maximum);
-    const char *before = "";
     int day = one->line->log->date;
-    if (one->first_day && one->first_day < day)
-        before = arena_printf(arena, "%s on %s, then ", wording_mass(arena, one->first, unit, false),
-                              frame_day(arena, one->first_day));
-    return arena_printf(arena, "%s%s on %s (%s to" WORDING_GAP "%s)", before, wording_mass(arena, one->maximum, unit, false),
-                        frame_day(arena, day), wording_mass(arena, one->low, unit, false),
-                        wording_mass(arena, one->high, unit, false));
+    const char *last = arena_printf(arena, said(arena, "%s on %s (%s to\u00a0%s)"), wording_mass(arena, one->maximum, unit, false),
+                                    frame_day(arena, day), wording_mass(arena, one->low, unit, false),
+                                    wording_mass(arena, one->high, unit, false));
+    if (!one->first_day || one->first_day >= day)
+        return last;
+    const char *first = arena_printf(arena, said(arena, "%s on %s"), wording_mass(arena, one->first, unit, false),
+                                     frame_day(arena, one->first_day));
+    return arena_printf(arena, said(arena, "%s, then %s"), first, last);
+}
+
+static const char *day_result_words(struct arena *arena, const struct test *test, const struct test_value *value)
+{
+    return arena_printf(arena, said(arena, "%s on %s"), result_words(arena, test, value->value), frame_day(arena, value->date));
 }
 
 static const char *test_result_words(const struct review_sheet *sheet, const struct review_test *one)
 {
     struct arena *arena = sheet->frame.press.arena;
-    const char *words = arena_printf(arena, "%s on %s", test_words(arena, one->test, one->first.value),
-                                     frame_day(arena, one->first.date));
+    const char *first = day_result_words(arena, one->test, &one->first);
     if (one->last.date == one->first.date)
-        return words;
-    words = arena_printf(arena, "%s, then %s on %s: %s", words, test_words(arena, one->test, one->last.value),
-                         frame_day(arena, one->last.date), test_verdict_words(one->change.verdict));
-    return one->change.error > 0 ? arena_printf(arena, "%s (up to" WORDING_GAP "%s)", words,
-                                                test_words(arena, one->test, one->change.least)) : words;
+        return first;
+    const char *words = arena_printf(arena, said(arena, "%s, then %s"), first, day_result_words(arena, one->test, &one->last));
+    const char *verdict = said_as(arena, "verdict", test_verdict_words(one->change.verdict));
+    const char *least = one->change.error > 0 ? arena_printf(arena, said(arena, " (up\u00a0to\u00a0%s)"),
+                                                             result_words(arena, one->test, one->change.least)) : "";
+    return arena_printf(arena, "%s: %s%s", words, verdict, least);
 }
 
 /* NAME, and beside it WORDS. */
@@ -263,26 +275,32 @@ static void add_fact(const struct review_sheet *sheet, struct box *table, const 
     frame_stack(table, row, 2.5);
 }
 
+/* "single leg hop, left" */
+static const char *test_name(struct arena *arena, const struct review_test *one)
+{
+    const char *name = said_as(arena, "test", one->test->name.shown);
+    return one->side ? arena_printf(arena, "%s, %s", name, said_as(arena, "side", test_side_words(one->side))) : name;
+}
+
 static void add_facts(const struct review_sheet *sheet, struct box *table, const struct review_athlete *own)
 {
     struct arena *arena = table->arena;
-    add_fact(sheet, table, "done of what was planned",
+    add_fact(sheet, table, said(arena, "done of what was planned"),
              own->all.kept.known
-                 ? arena_printf(arena, "sessions %s; sets %s; load %s", share_words(sheet, &own->all.kept, ADHERENCE_SESSIONS),
+                 ? arena_printf(arena, said(arena, "sessions %s; sets %s; load %s"), share_words(sheet, &own->all.kept, ADHERENCE_SESSIONS),
                                 share_words(sheet, &own->all.kept, ADHERENCE_SETS),
                                 share_words(sheet, &own->all.kept, ADHERENCE_LOAD))
-                 : "no log");
+                 : said(arena, "no log"));
     for (size_t i = 0; i < own->estimate_count; i++)
-        add_fact(sheet, table, arena_printf(arena, "%s, estimated maximum", own->estimates[i].exercise->name.shown),
+        add_fact(sheet, table, arena_printf(arena, said(arena, "%s, estimated maximum"), wording_exercise(arena, own->estimates[i].exercise)),
                  estimate_words(sheet, &own->estimates[i]));
     for (size_t i = 0; i < own->test_count; i++)
-        add_fact(sheet, table, arena_printf(arena, "%s%s%s", own->tests[i].test->name.shown, own->tests[i].side ? ", " : "",
-                                            test_side_words(own->tests[i].side)),
+        add_fact(sheet, table, test_name(arena, &own->tests[i]),
                  test_result_words(sheet, &own->tests[i]));
     for (size_t i = 0; i < own->hold_count; i++)
-        add_fact(sheet, table, "on hold",
+        add_fact(sheet, table, said(arena, "on hold"),
                  own->holds[i].ended ? days_words(sheet, own->holds[i].since, own->holds[i].ended)
-                                     : arena_printf(arena, "from %s, not ended", frame_day(arena, own->holds[i].since)));
+                                     : arena_printf(arena, said(arena, "from\u00a0%s, not ended"), frame_day(arena, own->holds[i].since)));
 }
 
 static void add_athlete(struct review_sheet *sheet, const struct review_athlete *own)
@@ -303,20 +321,20 @@ static void add_waivers(struct review_sheet *sheet)
     for (size_t i = 0; i < sheet->review->waiver_count; i++) {
         const struct waiver *waiver = sheet->review->waivers[i];
         if (i == 0)
-            begin(sheet, "Waived");
-        add_words(sheet, arena_printf(arena, "%s, %s%s%s: %s", waiver->check, days_words(sheet, waiver->first, waiver->last),
-                                      waiver->athlete ? ", for " : "", waiver->athlete ? waiver->athlete->name.shown : "",
-                                      waiver->because ? waiver->because : "no reason given"), 4);
+            begin(sheet, said(arena, "Waived"));
+        const char *whose = waiver->athlete ? arena_printf(arena, said(arena, ", for %s"), waiver->athlete->name.shown) : "";
+        add_words(sheet, arena_printf(arena, "%s, %s%s: %s", waiver->check, days_words(sheet, waiver->first, waiver->last), whose,
+                                      waiver->because ? waiver->because : said(arena, "no reason given")), 4);
     }
 }
 
 static void add_all(struct review_sheet *sheet)
 {
     const struct camp_review *review = sheet->review;
-    begin(sheet, "Planned and done");
+    begin(sheet, said(sheet->frame.press.arena, "Planned and done"));
     add(sheet, phases_box(sheet), 0);
     add_cuts(sheet);
-    add(sheet, weeks_box(sheet, review->weeks, review->week_count, "Load by week", CHART), 12);
+    add(sheet, weeks_box(sheet, review->weeks, review->week_count, said(sheet->frame.press.arena, "Load by week"), CHART), 12);
     add_waivers(sheet);
     for (size_t i = 0; i < review->athlete_count; i++)
         add_athlete(sheet, &review->athletes[i]);
@@ -325,9 +343,10 @@ static void add_all(struct review_sheet *sheet)
 static struct box *key_box(const struct review_sheet *sheet)
 {
     return press_paragraph(&sheet->frame.press,
-                           "Done is what logs say of the days so far. A bar's outline is the planned load, its filled part the load "
-                           "done. Maxima are estimates from logged sets, each with the range that its error leaves; a change within "
-                           "a test's error may be no change at all.",
+                           said(sheet->frame.press.arena,
+                                "Done is what logs say of the days so far. A bar's outline is the planned load, its filled part "
+                                "the load done. Maxima are estimates from logged sets, each with the range that its error leaves; "
+                                "a change within a test's error may be no change at all."),
                            frame_face(sheet->frame.foot, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT), sheet->frame.inner, 0, 1, false);
 }
 
@@ -343,11 +362,14 @@ static const char *beside_words(const struct review_sheet *sheet)
     const struct camp *camp = review->camp;
     struct arena *arena = sheet->frame.press.arena;
     struct text out = {.arena = arena};
-    text_addf(&out, "The camp as it turned out: %d %s, %zu %s", camp->weeks, camp->weeks == 1 ? "week" : "weeks",
-              review->athlete_count, review->athlete_count == 1 ? "athlete" : "athletes");
+    const char *weeks = arena_printf(arena, said_count(arena, camp->weeks, "%d week", "%d weeks"), camp->weeks);
+    const char *athletes = arena_printf(arena, said_count(arena, (long)review->athlete_count, "%zu athlete", "%zu athletes"),
+                                        review->athlete_count);
+    text_addf(&out, said(arena, "The camp as it turned out: %s, %s"), weeks, athletes);
     for (size_t i = 0; i < camp->bout_count; i++) {
         const struct bout *bout = camp->bouts[i];
-        text_addf(&out, "; bout on %s%s%s", frame_day(arena, bout->day), bout->words ? ": " : "", bout->words ? bout->words : "");
+        text_addf(&out, said(arena, "; bout on %s"), frame_day(arena, bout->day));
+        text_addf(&out, "%s%s", bout->words ? ": " : "", bout->words ? bout->words : "");
     }
     return text_keep(arena, &out);
 }
@@ -366,12 +388,15 @@ static bool names_private(const struct camp_review *review)
 struct scene *review_scene(const struct sheet_request *request)
 {
     struct review_sheet sheet = {.frame = frame_of(request), .review = request->review};
-    const char *own = names_private(request->review) ? "The coach's own copy: some of this is private. Do not hang it up." : "";
+    const char *own = names_private(request->review)
+                          ? said_guard(request->arena, "The coach's own copy: some of this is private. Do not hang it up.")
+                          : "";
     struct frame_title title = {.title = request->review->camp->name.shown, .beside = beside_words(&sheet),
                                 .when = request->date_words, .then = "", .provisional = own};
-    struct scene *scene = frame_scene(&sheet.frame, arena_printf(request->arena, "%s, review", title.title), "review");
+    struct scene *scene = frame_scene(&sheet.frame, arena_printf(request->arena, said(request->arena, "%s, review"), title.title),
+                                      "review");
     add_all(&sheet);
-    scene->description = arena_printf(request->arena, "%s. Sessions done: %s; session load: %s.", title.beside,
+    scene->description = arena_printf(request->arena, said(request->arena, "%s. Sessions done: %s; session load: %s."), title.beside,
                                       share_words(&sheet, &request->review->all.kept, ADHERENCE_SESSIONS),
                                       share_words(&sheet, &request->review->all.kept, ADHERENCE_LOAD));
     add_pages(scene, &sheet, &title);

@@ -1,8 +1,8 @@
 /* season.c - one athlete's year on a page: camps and what happened on one axis, and below it the load of each week. */
 #include <math.h>
 
-#include "base/text.h"
 #include "figures/dates.h"
+#include "language/language.h"
 #include "layout/chart.h"
 #include "layout/season_page.h"
 #include "measure/tally.h"
@@ -45,10 +45,19 @@ static void add_bests(const struct year *year, struct season_marks *marks)
         if (best->private)
             continue;
         const char *load = wording_mass(arena, best->load, mass_written_in(best->load), year->athlete->pounds);
-        const char *words = arena_printf(arena, "%s %s" WORDING_GAP WORDING_TIMES WORDING_GAP "%s", best->exercise->name.shown,
+        const char *words = arena_printf(arena, "%s %s" WORDING_GAP WORDING_TIMES WORDING_GAP "%s", wording_exercise(arena, best->exercise),
                                          wording_number(arena, best->reps), load);
         season_add(&year->sheet, marks, (struct season_mark){best->date, best->date, words, INK_BLACK, false});
     }
+}
+
+static const char *restriction_days(struct arena *arena, const struct avoid *avoid)
+{
+    if (!avoid->since)
+        return "";
+    const char *since = frame_day(arena, avoid->since);
+    return avoid->ended ? arena_printf(arena, said(arena, "from\u00a0%s to\u00a0%s"), since, frame_day(arena, avoid->ended))
+                        : arena_printf(arena, said(arena, "from\u00a0%s"), since);
 }
 
 /* From when to when something is restricted; what it is stands on the coach's own copy alone. */
@@ -61,10 +70,9 @@ static void add_restrictions(const struct year *year, struct season_marks *marks
         if (avoid->private)
             continue;
         int last = avoid->ended ? avoid->ended : DATE_LAST;
-        const char *from = arena_printf(arena, "from %s", frame_day(arena, avoid->since));
-        const char *days = avoid->ended ? arena_printf(arena, "%s to %s", from, frame_day(arena, avoid->ended)) : from;
-        const char *words = arena_printf(arena, "%s%s %s", coach ? "avoids " : "something left out", coach ? avoid->shown : "",
-                                         avoid->since ? days : "");
+        const char *words = coach ? arena_printf(arena, said(arena, "avoids %s"), wording_avoid(arena, avoid))
+                                  : said(arena, "something left out");
+        words = arena_printf(arena, "%s %s", words, restriction_days(arena, avoid));
         season_add(&year->sheet, marks, (struct season_mark){avoid->since, last, words, INK_HAIR, false});
     }
 }
@@ -78,11 +86,11 @@ static struct box *rows_box(const struct year *year)
     add_bests(year, &tests);
     season_add_absences(&year->sheet, &absences, year->athlete);
     add_restrictions(year, &restrictions);
-    frame_stack(box, season_camps(&year->sheet, "camps and phases", year->athlete), 0);
-    frame_stack(box, season_row(&year->sheet, "bouts", &bouts), 6);
-    frame_stack(box, season_row(&year->sheet, "bests tested", &tests), 6);
-    frame_stack(box, season_row(&year->sheet, "absences", &absences), 6);
-    frame_stack(box, season_row(&year->sheet, "restrictions", &restrictions), 6);
+    frame_stack(box, season_camps(&year->sheet, said(box->arena, "camps and phases"), year->athlete), 0);
+    frame_stack(box, season_row(&year->sheet, said(box->arena, "bouts"), &bouts), 6);
+    frame_stack(box, season_row(&year->sheet, said(box->arena, "bests tested"), &tests), 6);
+    frame_stack(box, season_row(&year->sheet, said(box->arena, "absences"), &absences), 6);
+    frame_stack(box, season_row(&year->sheet, said(box->arena, "restrictions"), &restrictions), 6);
     return box;
 }
 
@@ -106,12 +114,13 @@ static struct box *chart_at(const struct year *year, size_t index, double height
         enum counted counted;
         const char *nothing;
     } rows[CHARTS] = {
-        {"Session load", "RPE " WORDING_TIMES " min, a week", COUNTED_SESSION_LOAD, "no effort planned for whole sessions"},
-        {"Sparring", "rounds a week", COUNTED_SPARRING_ROUNDS, "no rounds planned"},
-        {"Heavy lifts", "80 % and up, a week", COUNTED_HEAVY_LIFTS, "none planned"}};
+        {SAID("Session load"), SAID("RPE \u00d7 min, a week"), COUNTED_SESSION_LOAD, SAID("no effort planned for whole sessions")},
+        {SAID("Sparring"), SAID("rounds a week"), COUNTED_SPARRING_ROUNDS, SAID("no rounds planned")},
+        {SAID("Heavy lifts"), SAID("80\u00a0% and up, a week"), COUNTED_HEAVY_LIFTS, SAID("none planned")}};
     const struct season_sheet *sheet = &year->sheet;
-    struct chart chart = {.title = rows[index].title, .unit = rows[index].unit, .columns = sheet->weeks,
-                          .edges = sheet->edges, .nothing = rows[index].nothing};
+    struct arena *arena = sheet->frame.press.arena;
+    struct chart chart = {.title = said(arena, rows[index].title), .unit = said(arena, rows[index].unit), .columns = sheet->weeks,
+                          .edges = sheet->edges, .nothing = said(arena, rows[index].nothing)};
     chart.bars[chart.bar_count++] = (struct chart_series){"", SHADE_PALE, sums(year, rows[index].counted)};
     struct chart_frame frame = {.left = sheet->left, .width = sheet->width, .right = sheet->right, .height = height,
                                 .size = sheet->frame.second, .rank = RANK_SECOND};
@@ -124,17 +133,16 @@ static const char *describe(const struct year *year)
 {
     struct arena *arena = year->sheet.frame.press.arena;
     const struct season *season = year->sheet.season;
-    struct text out = {.arena = arena};
-    text_addf(&out, "The season %s of %s, %s to %s, by weeks.", season->name.shown, year->athlete->name.shown,
-              frame_day(arena, season->first), frame_day(arena, season->last));
-    return text_keep(arena, &out);
+    return arena_printf(arena, said(arena, "The season %s of %s, %s to %s, by weeks."), season->name.shown,
+                        year->athlete->name.shown, frame_day(arena, season->first), frame_day(arena, season->last));
 }
 
 static struct box *key_box(const struct season_sheet *sheet)
 {
     return press_paragraph(&sheet->frame.press,
-                           "A week's load is what the logs say, or what was planned where there are none. Weeks begin on "
-                           "Monday and are numbered through the year (ISO 8601).",
+                           said(sheet->frame.press.arena,
+                                "A week's load is what the logs say, or what was planned where there are none. Weeks begin "
+                                "on Monday and are numbered through the year (ISO 8601)."),
                            frame_face(sheet->frame.foot, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT), sheet->frame.inner, 0, 1,
                            false);
 }
@@ -192,7 +200,8 @@ struct scene *season_scene(const struct sheet_request *request)
     const struct frame *frame = &year.sheet.frame;
     struct frame_title title = season_title(&year.sheet, year.athlete->name.shown);
     struct scene *scene = frame_scene(
-        frame, arena_printf(request->arena, "%s, season %s", title.title, request->season->name.shown), "season sheet");
+        frame, arena_printf(request->arena, said(request->arena, "%s, season %s"), title.title, request->season->name.shown),
+        "season sheet");
     struct box *key = key_box(&year.sheet), *foot = frame_foot(frame, &key, 1);
     double bottom = frame->height - frame->margin - frame_last_line(frame, 1, 1)->height - foot->height;
     scene->description = describe(&year);

@@ -4,6 +4,7 @@
 
 #include "base/text.h"
 #include "figures/dates.h"
+#include "language/language.h"
 #include "layout/foot.h"
 #include "layout/season_page.h"
 #include "measure/hold.h"
@@ -13,9 +14,6 @@
 
 /* No sheet has more lines than that in a row. */
 enum { LANES = 24 };
-
-static const char *const months[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
-                                     "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
 
 struct season_sheet season_sheet_of(const struct sheet_request *request, double left, double right)
 {
@@ -80,14 +78,16 @@ static int next_month(int day)
 static void draw_months(const struct season_sheet *sheet, struct box *box, double baseline)
 {
     int end = sheet->first + 7 * (int)sheet->weeks, year, month, of_month;
+    struct arena *arena = sheet->frame.press.arena;
     struct face face = face_of(sheet, WEIGHT_BOLD, INK_BLACK);
     box_open(box, ROLE_ROW);
-    put_lead(sheet, box, "month", baseline);
+    put_lead(sheet, box, said(arena, "month"), baseline);
     for (int day = sheet->first, next; day < end && date_to_ymd(day, &year, &month, &of_month); day = next) {
         next = next_month(day);
         double left = season_x(sheet, day), right = season_x(sheet, next < end ? next : end);
-        const char *words = arena_printf(sheet->frame.press.arena, month == 1 || day == sheet->first ? "%s %d" : "%s",
-                                         months[month - 1], year);
+        const char *words = said_month(arena, SAID_SHORT, month);
+        if (month == 1 || day == sheet->first)
+            words = arena_printf(arena, "%s %d", words, said_year(arena, year));
         if (wide(sheet, words, face) > right - left - 3)
             continue;
         box_open(box, ROLE_DATUM);
@@ -103,7 +103,7 @@ static void draw_weeks(const struct season_sheet *sheet, struct box *box, double
     struct face face = face_of(sheet, WEIGHT_REGULAR, INK_GREY);
     size_t step = (size_t)fmax(1, ceil((wide(sheet, "53", face) + 3) / week));
     box_open(box, ROLE_ROW);
-    put_lead(sheet, box, "week of the year", baseline);
+    put_lead(sheet, box, said(sheet->frame.press.arena, "week of the year"), baseline);
     for (size_t w = 0; w < sheet->weeks; w += step) {
         int year = 0, number = 0;
         if (!date_iso_week(sheet->first + 7 * (int)w, &year, &number))
@@ -219,9 +219,9 @@ static void add_bout(const struct season_sheet *sheet, struct season_marks *mark
     struct arena *arena = sheet->frame.press.arena;
     const char *words = frame_day(arena, bout->day);
     if (bout->last > bout->day)
-        words = arena_printf(arena, "%s to %s", words, frame_day(arena, bout->last));
+        words = arena_printf(arena, said_as(arena, "days", "%s to\u00a0%s"), words, frame_day(arena, bout->last));
     if (bout->cancelled)
-        words = arena_printf(arena, "%s, cancelled", words);
+        words = arena_printf(arena, said(arena, "%s, cancelled"), words);
     else if (with_kind && bout->words)
         words = arena_printf(arena, "%s: %s", words, bout->words);
     season_add(sheet, marks, (struct season_mark){bout->day, bout->last, words, bout->cancelled ? INK_PAPER : INK_SPOT, true});
@@ -249,8 +249,10 @@ void season_add_absences(const struct season_sheet *sheet, struct season_marks *
         while (last < season->last && athlete_out(athlete, last + 1))
             last++;
         struct arena *arena = sheet->frame.press.arena;
-        const char *words = last == day ? arena_printf(arena, "away %s", frame_day(arena, day))
-                                        : arena_printf(arena, "away %s to %s", frame_day(arena, day), frame_day(arena, last));
+        const char *days = frame_day(arena, day);
+        if (last > day)
+            days = arena_printf(arena, said_as(arena, "days", "%s to\u00a0%s"), days, frame_day(arena, last));
+        const char *words = arena_printf(arena, said(arena, "away %s"), days);
         season_add(sheet, marks, (struct season_mark){day, last, words, INK_HAIR, false});
     }
 }
@@ -370,7 +372,8 @@ struct frame_title season_title(const struct season_sheet *sheet, const char *wh
     for (size_t i = 0; i < request->count && !*provisional; i++)
         provisional = foot_provisional(request->arena, request->occasions[i]);
     return (struct frame_title){.title = whose, .beside = "", .when = request->date_words,
-                                .then = arena_printf(sheet->frame.press.arena, "season %s", sheet->season->name.shown),
+                                .then = arena_printf(request->arena, said(request->arena, "season %s"),
+                                                     sheet->season->name.shown),
                                 .provisional = provisional};
 }
 

@@ -1,6 +1,7 @@
 /* season_club.c - the club's year on a page: a row for each athlete, camps with their phases, bouts and absences. */
 #include "base/text.h"
 #include "figures/dates.h"
+#include "language/language.h"
 #include "layout/season_page.h"
 #include "measure/member.h"
 #include "model/programme.h"
@@ -47,8 +48,9 @@ static double gutter_of(const struct sheet_request *request)
 static struct box *key_box(const struct season_sheet *sheet)
 {
     return press_paragraph(&sheet->frame.press,
-                           "Each camp's phases are below its name; bouts are in colour. Weeks begin "
-                           "on Monday and are numbered through the year (ISO 8601).",
+                           said(sheet->frame.press.arena,
+                                "Each camp's phases are below its name; bouts are in colour. Weeks begin "
+                                "on Monday and are numbered through the year (ISO 8601)."),
                            frame_face(sheet->frame.foot, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT), sheet->frame.inner, 0, 1,
                            false);
 }
@@ -92,10 +94,12 @@ struct scene *season_club_scene(const struct sheet_request *request)
     const struct frame *frame = &sheet.frame;
     struct frame_title title = season_title(&sheet, request->author);
     struct scene *scene = frame_scene(
-        frame, arena_printf(request->arena, "%s, season %s", title.title, request->season->name.shown), "season sheet");
+        frame, arena_printf(request->arena, said(request->arena, "%s, season %s"), title.title, request->season->name.shown),
+        "season sheet");
     struct box *key = key_box(&sheet), *foot = frame_foot(frame, &key, 1);
     double bottom = frame->height - frame->margin - frame_last_line(frame, 1, 1)->height - foot->height;
-    scene->description = arena_printf(request->arena, "The season %s of the club, by weeks.", request->season->name.shown);
+    scene->description = arena_printf(request->arena, said(request->arena, "The season %s of the club, by weeks."),
+                                      request->season->name.shown);
     add_rows(scene, &sheet, &title, bottom);
     season_finish(&sheet, scene, foot, bottom);
     return scene;

@@ -102,6 +102,7 @@ struct sheet {
     bool reports; /* reports what happened and what there is to decide, and prescribes nothing: made whatever is wrong in its days */
     bool own;     /* the coach may ask for a copy with what only private files have */
     bool measured; /* of athletes with results of tests alone */
+    bool house;    /* the coach's own: in the language of the house, whoever is on it */
     bool english;  /* whoever is on it: its words are not in the catalogues */
 };
 

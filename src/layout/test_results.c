@@ -71,10 +71,8 @@ static double x_of(const struct results_sheet *sheet, int day)
     return NAMES + GAP + result_x(day, sheet->first, sheet->last, sheet->width);
 }
 
-/* VALUE in words that are not broken. */
-static const char *figure_words(const struct results_sheet *sheet, const struct test *test, double value)
+const char *result_words(struct arena *arena, const struct test *test, double value)
 {
-    struct arena *arena = sheet->frame.press.arena;
     const char *unit = said_as(arena, "unit", test_units.names[test->unit]);
     return arena_printf(arena, "%s%s%s", said_figures(arena, test_figure(arena, test, value)),
                         *unit ? WORDING_GAP : "", unit);
@@ -127,7 +125,8 @@ static const char *error_words(const struct results_sheet *sheet, const struct t
     double typical = test_error_at(error, value);
     if (!(typical > 0))
         return said(sheet->frame.press.arena, "typical error not known");
-    return arena_printf(sheet->frame.press.arena, said(sheet->frame.press.arena, "typical error %s, %s"), figure_words(sheet, error->test, typical),
+    return arena_printf(sheet->frame.press.arena, said(sheet->frame.press.arena, "typical error %s, %s"),
+                        result_words(sheet->frame.press.arena, error->test, typical),
                         *from[error->from] ? said(sheet->frame.press.arena, from[error->from]) : "");
 }
 
@@ -151,8 +150,8 @@ static const char *change_words(const struct results_sheet *sheet, const struct 
     struct arena *arena = sheet->frame.press.arena;
     struct test_change change = test_change(error, from->value, to->value);
     const char *moved = arena_printf(arena, "%s%s", change.change < 0 ? "\342\210\222" : "+",
-                                     figure_words(sheet, error->test, fabs(change.change)));
-    const char *least = change.error > 0 ? figure_words(sheet, error->test, change.least) : NULL;
+                                     result_words(arena, error->test, fabs(change.change)));
+    const char *least = change.error > 0 ? result_words(arena, error->test, change.least) : NULL;
     return arena_printf(arena, said(arena, "%s since %s: %s%s"), change.change == 0 ? said(arena, "the same") : moved,
                         frame_day(arena, from->date), said_as(arena, "verdict", test_verdict_words(change.verdict)),
                         least ? arena_printf(arena, said(arena, " (up\u00a0to\u00a0%s)"), least) : "");
@@ -179,7 +178,7 @@ static struct box *verdict_box(const struct results_sheet *sheet, const struct t
         lines[0] = change_words(sheet, error, last - 1, last);
     if (values->count > 2)
         lines[1] = change_words(sheet, error, &values->items[0], last);
-    const char *latest = arena_printf(press->arena, said(press->arena, "%s on %s"), figure_words(sheet, error->test, last->value),
+    const char *latest = arena_printf(press->arena, said(press->arena, "%s on %s"), result_words(press->arena, error->test, last->value),
                                       frame_day(press->arena, last->date));
     frame_stack(box, press_paragraph(press, latest, bold, VERDICTS, 0, 1, false), 0);
     for (size_t i = 0; i < 3; i++)
@@ -303,7 +302,7 @@ static void describe_test(const struct results_sheet *sheet, const struct test *
     text_addf(out, "%s%s%s%s:", out->length ? " " : "", said_as(arena, "test", test->name.shown), side ? " " : "",
               said_as(arena, "side", test_side_words(side)));
     for (size_t i = 0; i < values.count; i++)
-        text_addf(out, said(arena, "%s %s on %s"), i ? "," : "", figure_words(sheet, test, values.items[i].value),
+        text_addf(out, said(arena, "%s %s on %s"), i ? "," : "", result_words(arena, test, values.items[i].value),
                   frame_day(arena, values.items[i].date));
     text_add(out, ".");
 }

@@ -20,4 +20,7 @@ double result_x(int day, int first, int last, double width);
  * it is more than the error. The first and the last have their figures beside them. */
 struct box *result_plot_box(const struct frame *frame, const struct result_plot *plot);
 
+/* VALUE with its unit, not to be broken: "38.9 cm". */
+const char *result_words(struct arena *arena, const struct test *test, double value);
+
 #endif

@@ -71,14 +71,16 @@ static bool is_of_group(const struct occasion *occasion, const struct occasion *
            occasion->camp == first->camp;
 }
 
-/* A sheet is in its athlete's language, and one that several share in theirs if it is the same; otherwise in that of the
- * house. */
+/* A sheet is in its athlete's language, and one that several share in theirs if it is the same; otherwise, and where it is the
+ * coach's own, in that of the house. */
 static const struct language *language_of(const struct sheet *sheet, const struct occasion_group *group)
 {
     if (sheet->english)
         return NULL;
     const struct gym *gym = occasion_gym(group->occasions[0]);
     const struct language *house = gym ? gym->language : NULL, *language = occasion_language(group->occasions[0]);
+    if (sheet->house)
+        return house;
     for (size_t i = 1; i < group->count; i++)
         if (occasion_language(group->occasions[i]) != language)
             return house;

@@ -6,6 +6,7 @@
 #include "model/quantity.h"
 
 struct activity;
+struct avoid;
 struct block;
 struct camp;
 struct exercise;
@@ -49,6 +50,9 @@ const char *wording_unit(const struct arena *arena, const struct part *part);
 const char *wording_amount(struct arena *arena, const struct part *part);
 /* What both stances of RUN, which alternates, do together, as one part. */
 struct part wording_whole(const struct set_run *run);
+
+/* What is barred: "left knee deep", "overhead". */
+const char *wording_avoid(struct arena *arena, const struct avoid *avoid);
 
 /* Its side or limb: "each side", "rear hand", "orthodox"; "" where there is none to name. */
 const char *wording_side(const struct arena *arena, const struct part *part);

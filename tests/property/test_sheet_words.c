@@ -13,6 +13,7 @@
 #include "language/language.h"
 #include "layout/scene.h"
 #include "measure/member.h"
+#include "model/kinds.h"
 #include "model/programme.h"
 #include "plan_reader.h"
 #include "sheets/request.h"
@@ -26,7 +27,7 @@ static const char *turned(struct arena *arena, const char *form)
 {
     struct text out = {.arena = arena};
     for (const char *at = form; *at; at++) {
-        if (*at == '%') {
+        if (*at == '%' && at[1] && strchr("0123456789.$sduzcf%", at[1])) {
             size_t length = strcspn(at + 1, "dsuzcf%") + 2;
             length += at[length - 1] == 'z';
             text_add_bytes(&out, at, length);
@@ -173,7 +174,7 @@ static struct scene *make(const struct stage *stage, struct arena *arena, const 
     for (size_t i = 0; i < programme->occasion_count; i++)
         if (is_one(sheet, first, &programme->occasions[i]))
             members[group.count++] = &programme->occasions[i];
-    const struct sheet_origin origin = {.programme = programme, .arena = arena, .version = "1234567", .coach = true};
+    const struct sheet_origin origin = {.programme = programme, .arena = arena, .version = "1234567", .coach = true, .private = true};
     for (size_t i = 0; i < programme->athlete_count; i++)
         ((struct athlete *)programme->athletes[i])->language = language;
     for (size_t i = 0; i < programme->gym_count; i++)
@@ -227,6 +228,26 @@ static void test_no_word_is_outside_the_catalogue(void **state)
     assert_int_equal(latin, 0);
 }
 
+/* Whatever a restriction may name. */
+static void test_restrictions_have_words(void **state)
+{
+    (void)state;
+    const struct vocabulary *const named[] = {&exercise_kinds, &patterns, &regions, &joints, &demands};
+    struct arena *arena = arena_new();
+    size_t english = 0;
+    for (size_t l = 0; l < language_count; l++) {
+        arena_speak(arena, languages[l]);
+        for (size_t v = 0; v < sizeof named / sizeof *named; v++)
+            for (size_t i = 0; i < named[v]->count; i++)
+                english += strcmp(said_as(arena, "avoid", named[v]->names[i]), named[v]->names[i]) == 0;
+    }
+    size_t all = 0;
+    for (size_t v = 0; v < sizeof named / sizeof *named; v++)
+        all += named[v]->count;
+    arena_free(arena);
+    assert_int_equal(english, all); /* in English itself, and in no other language */
+}
+
 /* A text that is not in the catalogue is seen. */
 static void test_a_word_outside_is_found(void **state)
 {
@@ -246,6 +267,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_no_word_is_outside_the_catalogue),
+        cmocka_unit_test(test_restrictions_have_words),
         cmocka_unit_test(test_a_word_outside_is_found),
     };
     return cmocka_run_group_tests(tests, open_stage, close_stage);
