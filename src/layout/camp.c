@@ -248,8 +248,8 @@ static const char *bout_words(const struct camp_sheet *sheet)
         text_addf(&out, "%s%s%s", i ? "   " : "", said_count(arena, 1, "bout ", "bouts "), bout_day_words(arena, bout));
         if (bout->clock >= 0)
             text_addf(&out, ", %s%s", said_hour(arena, bout->clock), bout_zone(sheet, bout));
-        if (bout->words)
-            text_addf(&out, ": %s", bout->words);
+        const char *words = wording_bout(arena, bout);
+        text_addf(&out, "%s%s", *words ? ": " : "", words);
     }
     return text_keep(arena, &out);
 }

@@ -368,8 +368,9 @@ static const char *beside_words(const struct review_sheet *sheet)
     text_addf(&out, said(arena, "The camp as it turned out: %s, %s"), weeks, athletes);
     for (size_t i = 0; i < camp->bout_count; i++) {
         const struct bout *bout = camp->bouts[i];
+        const char *words = wording_bout(arena, bout);
         text_addf(&out, said(arena, "; bout on %s"), frame_day(arena, bout->day));
-        text_addf(&out, "%s%s", bout->words ? ": " : "", bout->words ? bout->words : "");
+        text_addf(&out, "%s%s", *words ? ": " : "", words);
     }
     return text_keep(arena, &out);
 }

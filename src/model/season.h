@@ -49,6 +49,7 @@ struct bout {
     struct span span, result_span;
     mass division;            /* the most that may be weighed in; 0: not given */
     const char *words;        /* "kickboxing 3 x 2:00 rest 1:00", or NULL */
+    const char *plain;        /* the same without that it was cancelled */
 };
 
 /* Days of a camp that are spent at another gym than where its athletes train; both inside. */

@@ -127,7 +127,7 @@ static void read_bout_words(struct resolver *r, const char *words, struct bout *
         bout->clock = 60 * clock;
         words = *at ? at + 1 : at;
     }
-    bout->words = *words ? words : NULL;
+    bout->words = bout->plain = *words ? words : NULL;
     size_t length = 0;
     while (words[length] && words[length] != ',' &&
            !((!length || words[length - 1] == ' ') && read_rounds(words + length, bout)))

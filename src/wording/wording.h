@@ -8,6 +8,7 @@
 struct activity;
 struct avoid;
 struct block;
+struct bout;
 struct camp;
 struct exercise;
 struct item;
@@ -115,6 +116,8 @@ const char *wording_optional(const struct arena *arena, const struct occasion *o
 const char *wording_occasion(struct arena *arena, const struct occasion *occasion);
 /* "9 weeks out", "bout week", or "" where there is no bout ahead. */
 const char *wording_weeks_out(struct arena *arena, int weeks);
+/* What BOUT is fought by, as its line has it, and whether it was cancelled: "kickboxing, cancelled"; "" where nothing is said. */
+const char *wording_bout(struct arena *arena, const struct bout *bout);
 /* "left out: base, strength" of the phases of a camp for which there are no days; else "". */
 const char *wording_left_phases(struct arena *arena, const struct camp *camp);
 /* "7 time zones east"; and "7 east", as a plan says it. */

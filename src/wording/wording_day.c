@@ -17,6 +17,14 @@ const char *wording_weeks_out(struct arena *arena, int weeks)
     return arena_printf(arena, said_count(arena, weeks, "%d\u00a0week out", "%d\u00a0weeks out"), weeks);
 }
 
+const char *wording_bout(struct arena *arena, const struct bout *bout)
+{
+    const char *plain = bout->plain ? bout->plain : "";
+    if (!bout->cancelled)
+        return plain;
+    return *plain ? arena_printf(arena, said(arena, "%s, cancelled"), plain) : said(arena, "cancelled");
+}
+
 const char *wording_left_phases(struct arena *arena, const struct camp *camp)
 {
     struct text out = {.arena = arena};

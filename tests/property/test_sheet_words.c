@@ -12,10 +12,12 @@
 
 #include "language/language.h"
 #include "layout/scene.h"
+#include "measure/kit.h"
 #include "measure/member.h"
 #include "model/kinds.h"
 #include "model/programme.h"
 #include "plan_reader.h"
+#include "rules/rules.h"
 #include "sheets/request.h"
 
 /* Cyrillic has a letter for each of these. */
@@ -81,12 +83,28 @@ static bool is_cited(const char *word)
     return word[length] == ' ' && strspn(word + length + 1, "0123456789") == 4;
 }
 
-/* The first Latin word of TEXT that is more than the letter and number of a line ("A1", "X") or a work cited, or NULL. */
+/* How long the name of a check is that WORD begins with, as plans have it: "sparring-over"; 0: it begins with none. */
+static size_t check_length(const char *word)
+{
+    char name[64] = "";
+    size_t length = strspn(word, "abcdefghijklmnopqrstuvwxyz-");
+    if (length >= sizeof name)
+        return 0;
+    memcpy(name, word, length);
+    return rule_find(name) ? length : 0;
+}
+
+/* The first Latin word of TEXT that is more than the letter and number of a line ("A1", "X"), a work cited or a check, or NULL. */
 static const char *latin_in(const char *text)
 {
     for (const char *at = text; *at; at++) {
         if (!g_ascii_isalpha(*at))
             continue;
+        size_t check = check_length(at);
+        if (check) {
+            at += check - 1;
+            continue;
+        }
         if (!g_ascii_isupper(*at) || (g_ascii_isalpha(at[1]) && !is_cited(at)))
             return at;
         while (g_ascii_isalpha(at[1]))
@@ -248,6 +266,25 @@ static void test_restrictions_have_words(void **state)
     assert_int_equal(english, all); /* in English itself, and in no other language */
 }
 
+/* What the coach reads is not in the language of whom it is about. */
+static void test_the_coachs_own_is_in_that_of_the_house(void **state)
+{
+    const struct stage *stage = *state;
+    const struct programme *programme = stage->reader.programme;
+    struct arena *arena = arena_new();
+    const struct occasion *first = &programme->occasions[0];
+    const struct occasion_group group = {.occasions = &first, .count = 1, .season = programme->seasons[0]};
+    const struct sheet_origin origin = {.programme = programme, .arena = arena, .version = "1234567"};
+    struct gym *gym = (struct gym *)occasion_gym(first);
+    ((struct athlete *)first->athlete)->language = language_find("thai");
+    gym->language = language_find("spanish");
+    assert_string_equal(sheet_request_for(&origin, sheet_find("season"), &group).language->name, "Thai");
+    assert_string_equal(sheet_request_for(&origin, sheet_find("review"), &group).language->name, "Spanish");
+    gym->language = NULL;
+    assert_null(sheet_request_for(&origin, sheet_find("review"), &group).language);
+    arena_free(arena);
+}
+
 /* A text that is not in the catalogue is seen. */
 static void test_a_word_outside_is_found(void **state)
 {
@@ -268,6 +305,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_no_word_is_outside_the_catalogue),
         cmocka_unit_test(test_restrictions_have_words),
+        cmocka_unit_test(test_the_coachs_own_is_in_that_of_the_house),
         cmocka_unit_test(test_a_word_outside_is_found),
     };
     return cmocka_run_group_tests(tests, open_stage, close_stage);
