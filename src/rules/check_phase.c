@@ -189,7 +189,7 @@ static void look_before(struct run *run, const struct rule *rule, const struct w
                         const struct setting *setting)
 {
     struct gap gap = gap_between(occasion, window->occasions[0]);
-    if ((before->by_clock && !gap.clocked) || (gap.hours >= setting->value && !run->margins))
+    if (before->by_clock && !gap.clocked)
         return;
     for (size_t b = 0; b < occasion->block_count; b++)
         for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
@@ -218,8 +218,7 @@ static void check_before(struct run *run, const struct rule *rule, const struct 
         const struct occasion *occasion = timeline->occasions[o];
         if (sparring->date - occasion->date > LOOK_BACK_DAYS)
             return;
-        if (occasion != sparring)
-            look_before(run, rule, window, before, occasion, &setting);
+        look_before(run, rule, window, before, occasion, &setting);
     }
 }
 

@@ -1,5 +1,7 @@
 /* What a phase asks of its work: intensity and repetitions inside a band, volume below the peak week, and nothing new.
  * Each applies only if a limit says so. */
+#include <stdlib.h>
+
 #include "figures/taper.h"
 #include "measure/demand.h"
 #include "measure/hold.h"
@@ -102,19 +104,22 @@ static void check_band(struct run *run, const struct rule *rule, const struct wi
         for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
             const struct item *item = &occasion->blocks[b].items[i];
             struct band band = band_of(limit);
-            milli most = 0, known = 0;
+            const struct set_run *top = NULL;
+            milli most = 0;
             for (size_t r = 0; r < item->run_count; r++) {
                 milli figure = figure_of_run(window, item, &item->runs[r]);
-                known = figure > most ? percent_of(window, item, &item->runs[r]) : known;
-                most = figure > most ? figure : most;
+                if (figure > most) {
+                    top = &item->runs[r];
+                    most = figure;
+                }
             }
-            if (!is_held_to(item->exercise, limit) || most == 0)
+            if (!is_held_to(item->exercise, limit) || !top)
                 continue;
             run_margin(run, window, limit, counted, SIDE_ALL,
                        margin_within(most, band.low, band.high > 0 ? band.high : INT32_MAX));
             if (most < band.low || (band.high > 0 && most > band.high))
                 report_band(run, rule, window, item, limit, counted, most,
-                            counted == COUNTED_INTENSITY && known == 0);
+                            counted == COUNTED_INTENSITY && percent_of(window, item, top) == 0);
         }
 }
 
@@ -148,11 +153,11 @@ static milli peak_before(const struct window *window, enum counted counted, int 
     return peak;
 }
 
-static milli sum_between(const struct window *window, enum counted counted, int first, int last)
+static milli sum_since(const struct window *window, enum counted counted, int first)
 {
     milli sum = 0;
     for (size_t i = 0; i < window->count; i++)
-        if (window->occasions[i]->date >= first && window->occasions[i]->date <= last)
+        if (window->occasions[i]->date >= first)
             sum += timeline_tally(window->timeline, window->at + i)->sum[counted].high;
     return sum;
 }
@@ -170,8 +175,8 @@ static const char *band_words(struct run *run, struct band band)
 /* A cut to tenths, or to as many places as distinguish it from the LIMIT that it breaks. */
 static const char *cut_words(struct run *run, int64_t cut, milli limit)
 {
-    int64_t size = cut < 0 ? -cut : cut;
-    bool alike = size - size % 100 == limit && size != limit;
+    int64_t size = llabs(cut);
+    bool alike = size - size % 100 == limit;
     return alike ? arena_printf(run->arena, "%s %%", wording_number(run->arena, size))
                  : counted_amount(run->arena, COUNTED_VOLUME, size);
 }
@@ -181,7 +186,7 @@ static void judge_volume(struct run *run, const struct rule *rule, const struct 
 {
     int days = window->last - window->first + 1;
     milli peak = peak_before(window, counted, window->first);
-    milli total = sum_between(window, counted, window->first, window->last);
+    milli total = sum_since(window, counted, window->first);
     /* Seven days' share of the phase against the peak: total x 7 / days, without dividing. */
     struct taper mean = {peak, total * DAYS_OF_WEEK, days};
     struct band band = band_of(limit);
@@ -189,35 +194,34 @@ static void judge_volume(struct run *run, const struct rule *rule, const struct 
         return;
     int64_t cut = taper_cut(&mean);
     milli left = margin_within(cut, band.low, band.high > 0 ? band.high : INT32_MAX);
-    bool holds = taper_compare(&mean, band.low) >= 0 &&
-                 (band.high == 0 || taper_compare(&mean, band.high) <= 0);
-    run_margin(run, window, limit, counted, SIDE_ALL,
-               holds ? (left > 0 ? left : 0) : (left < 0 ? left : -1));
+    bool under = taper_compare(&mean, band.low) < 0;
+    bool over = band.high > 0 && taper_compare(&mean, band.high) > 0;
+    bool holds = !under && !over;
+    /* A cut that misses by less than its own rounding misses all the same. */
+    run_margin(run, window, limit, counted, SIDE_ALL, holds || left < 0 ? left : -1);
     if (holds)
         return;
-    enum severity severity = limit_severity(limit, false);
     struct about about = {.window = window,
-                          .severity = counted_tells_body(counted) && severity == SEVERITY_ERROR ? SEVERITY_WARNING : severity,
+                          .severity = limit_severity(limit, false), /* never an error, so that it may tell of the body */
                           .span = window->phase->name.span,
                           .subject = window->athlete,
                           .subject_number = counted,
                           .figure = cut,
-                          .floor = band.high == 0 || cut < band.low};
+                          .floor = under};
     struct finding *finding = run_report(
         run, rule, &about,
         "%s: %s in an average week of %s, %s %s the peak week's %s; the limit asks for %s below",
         window->athlete->name.shown,
         run_figure(run, window, counted, total * DAYS_OF_WEEK / days), window->phase->name.shown,
-        cut_words(run, cut, cut > band.high && band.high > 0 ? band.high : band.low),
+        cut_words(run, cut, over ? band.high : band.low),
         cut < 0 ? "above" : "below", run_amount(run, window, counted, peak),
         band_words(run, band));
     if (!finding)
         return;
     if (counted_tells_body(counted))
         diag_set_private(run->diag, finding);
-    int last_first = window->last - DAYS_OF_WEEK + 1;
-    struct taper last = {peak, sum_between(window, counted, last_first, window->last), 1};
-    if (days > DAYS_OF_WEEK && taper_is_valid(&last))
+    struct taper last = {peak, sum_since(window, counted, window->last - DAYS_OF_WEEK + 1), 1};
+    if (days > DAYS_OF_WEEK)
         diag_remark(run->diag, finding, "its last seven days alone are %s below the peak week",
                     counted_amount(run->arena, COUNTED_VOLUME, taper_cut(&last)));
     struct span largest;
@@ -245,7 +249,7 @@ static void judge_named_accounts(struct run *run, const struct rule *rule,
 {
     const struct limit_table *table = run_table(run, window->camp);
     struct holder holder = {window->athlete, window->phase, window->first, window->last};
-    for (int counted = 0; table && counted < COUNTED_COUNT; counted++) {
+    for (int counted = 0; counted < COUNTED_COUNT; counted++) {
         const struct layered *found = limit_table_find_peak(table, (enum counted)counted, &holder);
         if (found && found->limit->phase)
             judge_volume(run, rule, window, found->limit, (enum counted)counted);
@@ -351,7 +355,7 @@ static void check_none_of(struct run *run, const struct rule *rule, const struct
                     count_item(run, &fresh, &block->items[i]);
         }
     run_margin(run, window, limit, counted, SIDE_ALL, limit->value - (milli)fresh.count * 1000);
-    if (fresh.count == 0 || (milli)fresh.count * 1000 <= limit->value)
+    if ((milli)fresh.count * 1000 <= limit->value)
         return;
     struct about about = {.window = window,
                           .severity = limit_severity(limit, true),

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "figures/dates.h"
+#include "rules/margin.h"
 #include "rules/rules.h"
 #include "source/screen.h"
 
@@ -468,4 +469,28 @@ void bench_expect_words(struct bench *bench, const char *name, enum severity sev
     assert_string_equal(finding->words, words);
     assert_int_equal(finding->severity, severity);
     plan_free(bench->plan);
+}
+
+milli plan_left(const struct plan *plan, const struct limit *limit, enum counted counted)
+{
+    struct margins margins = {0};
+    rules_measure(&plan->programme, &margins);
+    milli least = PLAN_NOTHING_LEFT;
+    for (size_t i = 0; i < margins.count; i++)
+        if (margins.items[i].limit == limit && margins.items[i].counted == counted && margins.items[i].left < least)
+            least = margins.items[i].left;
+    return least;
+}
+
+struct waiver *bench_waive(struct bench *bench, const char *check)
+{
+    struct waiver *waiver = arena_alloc(bench->plan->arena, sizeof *waiver);
+    *waiver = (struct waiver){.check = check,
+                              .because = "agreed",
+                              .first = bench->monday,
+                              .last = bench->monday + 27,
+                              .camp = bench->camp};
+    bench->plan->programme.waivers = waiver;
+    bench->plan->programme.waiver_count = 1;
+    return waiver;
 }

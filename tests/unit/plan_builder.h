@@ -7,10 +7,11 @@
 #define BELL_TESTS_PLAN_BUILDER_H
 
 #include "base/text.h"
+#include "measure/counts.h"
 #include "model/programme.h"
 #include "source/diag.h"
 
-enum { PLAN_MOST = 8, PLAN_MOST_LISTED = 256 };
+enum { PLAN_MOST = 8, PLAN_MOST_LISTED = 256, PLAN_NOTHING_LEFT = INT32_MAX };
 
 struct plan {
     struct arena *arena;
@@ -71,6 +72,8 @@ void plan_check(struct plan *plan);
 /* How many findings have NAME, and the first of them or NULL. */
 size_t plan_found(const struct plan *plan, const char *name);
 const struct finding *plan_finding(const struct plan *plan, const char *name);
+/* The least that is left up to LIMIT, of COUNTED, in a plan that has been checked; PLAN_NOTHING_LEFT: nobody measures it. */
+milli plan_left(const struct plan *plan, const struct limit *limit, enum counted counted);
 /* All findings as they would be shown, infos too. */
 const char *plan_shown(struct plan *plan);
 
@@ -102,6 +105,9 @@ struct set_run *bench_sets(struct bench *bench, struct occasion *occasion,
 struct exercise *bench_squat(struct bench *bench);
 struct exercise *bench_press(struct bench *bench);
 struct exercise *bench_throw(struct bench *bench);
+
+/* Waives CHECK in the whole camp. */
+struct waiver *bench_waive(struct bench *bench, const char *check);
 
 /* Runs the rules, expects so many findings of NAME, or that the first of them has SEVERITY and
  * WORDS, and ends the bench. */
