@@ -160,7 +160,8 @@ static struct box *row_box(const struct own *own, const struct wall_own *what, b
     box_place_as(row, ROLE_DATUM, best.what, best.x, best.y);
     box_close(row, ROLE_ROW);
     *unfit = *unfit || best.x + best.what->width > own->width + 0.5 || best.labels->width > own->width + 0.5;
-    row->height = best.height + (entry.marked ? 0.2 : 0.1) * own->sizes.size;
+    /* The next row may begin with signs that stand above capitals. */
+    row->height = best.height + (said_rises(own->wall->press.arena) ? 0.3 : entry.marked ? 0.2 : 0.1) * own->sizes.size;
     row->width = best.x + best.what->width;
     return row;
 }
