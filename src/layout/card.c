@@ -199,16 +199,21 @@ static size_t page_fit(const struct strips *strips, size_t start, struct card_sp
     return fitting;
 }
 
-static int count_pages(const struct strips *strips, struct card_space room)
+/* The pages; *BEYOND: how many strips are higher than a page. */
+static int count_pages(const struct strips *strips, struct card_space room, int *beyond)
 {
     int pages = 0;
     double used = 0;
-    for (size_t start = 0; start < strips->count; pages++)
+    *beyond = 0;
+    for (size_t start = 0; start < strips->count; pages++) {
         start += page_fit(strips, start, room, &used);
+        *beyond += used > room.any;
+    }
     return used > room.last ? pages + 1 : pages;
 }
 
-/* A size and the pages that the session takes in it; a large number if a dose is wider than the card. */
+/* A size and the pages that the session takes in it, and one more for each strip that is higher than a page, so that what
+ * may be left out of it is; a large number if a dose is wider than the card. */
 struct fit {
     double size;
     int pages;
@@ -220,7 +225,8 @@ static struct fit try_size(const struct card *card, double size, struct card_spa
     bool unfit = false;
     trial.press.arena = type_try(card->press.type, card->press.arena);
     struct strips strips = card_blocks(&trial, size, &unfit);
-    struct fit fit = {size, unfit ? INT_MAX : count_pages(&strips, room)};
+    int beyond, pages = count_pages(&strips, room, &beyond);
+    struct fit fit = {size, unfit ? INT_MAX : pages + beyond};
     type_try_end(card->press.type);
     return fit;
 }
@@ -344,7 +350,7 @@ static void add_pages(struct scene *scene, const struct card *card, double size,
     bool unfit = false;
     struct strips strips = card_blocks(card, size, &unfit);
     struct card_space room = room_of(around, around->foot);
-    int pages = count_pages(&strips, room);
+    int beyond, pages = count_pages(&strips, room, &beyond);
     for (size_t start = 0; start < strips.count;) {
         double used;
         struct box *page = open_page(scene, card, around);
