@@ -364,7 +364,8 @@ static bool step_allows_activity(const struct protocol_step *step, const struct 
     return names_activity(&step->allows, occasion, true);
 }
 
-bool hold_allows_item(const struct occasion *occasion, const struct block *block, const struct item *item, int today)
+const struct hold *hold_bars_item(const struct occasion *occasion, const struct block *block, const struct item *item,
+                                  int today)
 {
     const struct athlete *athlete = occasion->athlete;
     struct hold_state state;
@@ -373,12 +374,17 @@ bool hold_allows_item(const struct occasion *occasion, const struct block *block
             continue;
         const struct protocol_step *step = step_at(&athlete->holds[i], occasion, today, &state);
         if (!step || !step_allows_item(step, &state, occasion, block, item))
-            return false;
+            return &athlete->holds[i];
     }
-    return true;
+    return NULL;
 }
 
-bool hold_allows_activity(const struct occasion *occasion, int today)
+bool hold_allows_item(const struct occasion *occasion, const struct block *block, const struct item *item, int today)
+{
+    return !hold_bars_item(occasion, block, item, today);
+}
+
+const struct hold *hold_bars_activity(const struct occasion *occasion, int today)
 {
     const struct athlete *athlete = occasion->athlete;
     struct hold_state state;
@@ -387,9 +393,14 @@ bool hold_allows_activity(const struct occasion *occasion, int today)
             continue;
         const struct protocol_step *step = step_at(&athlete->holds[i], occasion, today, &state);
         if (!step || !step_allows_activity(step, &state, occasion))
-            return false;
+            return &athlete->holds[i];
     }
-    return true;
+    return NULL;
+}
+
+bool hold_allows_activity(const struct occasion *occasion, int today)
+{
+    return !hold_bars_activity(occasion, today);
 }
 
 /* The place of the first entry of an athlete whose number is NUMBER or more. */

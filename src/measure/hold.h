@@ -85,6 +85,11 @@ int athlete_not_out(const struct athlete *athlete, int first, int last);
  * its day if no hour is known. *HOLD, if not NULL, is the first that does. */
 bool hold_reaches(const struct athlete *athlete, const struct occasion *occasion, int today, const struct hold **hold);
 
+/* The first hold of OCCASION's athlete that bars ITEM of BLOCK, or OCCASION if it is an activity; NULL: none does. */
+const struct hold *hold_bars_item(const struct occasion *occasion, const struct block *block, const struct item *item,
+                                  int today);
+const struct hold *hold_bars_activity(const struct occasion *occasion, int today);
+
 /* Do the holds of OCCASION's athlete allow ITEM of BLOCK, or all of it if it is an activity? */
 bool hold_allows_item(const struct occasion *occasion, const struct block *block, const struct item *item, int today);
 bool hold_allows_activity(const struct occasion *occasion, int today);

@@ -51,22 +51,37 @@ static const char *item_missing(struct run *run, const struct hold *hold, const 
                : "";
 }
 
-/* The same for the first line of OCCASION that lacks something; for an activity, "". */
-static const char *session_missing(struct run *run, const struct hold *hold, const struct occasion *occasion)
+/* The same for the first line of OCCASION that lacks something, each by the hold that bars it; for an activity, "". */
+static const char *session_missing(struct run *run, const struct occasion *occasion)
 {
     const char *missing = "";
     for (size_t b = 0; b < occasion->block_count; b++)
-        for (size_t i = 0; i < occasion->blocks[b].item_count && !*missing; i++)
-            missing = item_missing(run, hold, occasion, &occasion->blocks[b].items[i]);
+        for (size_t i = 0; i < occasion->blocks[b].item_count && !*missing; i++) {
+            const struct item *item = &occasion->blocks[b].items[i];
+            const struct hold *hold = hold_bars_item(occasion, &occasion->blocks[b], item, run->programme->today);
+            missing = hold ? item_missing(run, hold, occasion, item) : "";
+        }
     return missing;
 }
 
-/* A line ITEM of OCCASION, or the whole where ITEM is NULL. */
-static void report_held(struct run *run, const struct rule *rule, const struct about *about,
-                        const struct occasion *occasion, const struct item *item)
+/* The hold that bars the whole of OCCASION: of several the one that bars its first line. */
+static const struct hold *barring_whole(const struct run *run, const struct occasion *occasion)
 {
-    const struct hold *hold = NULL;
-    if (!hold_reaches(occasion->athlete, occasion, run->programme->today, &hold))
+    int today = run->programme->today;
+    const struct hold *hold = occasion->activity ? hold_bars_activity(occasion, today) : NULL;
+    for (size_t b = 0; !hold && b < occasion->block_count; b++)
+        for (size_t i = 0; !hold && i < occasion->blocks[b].item_count; i++)
+            hold = hold_bars_item(occasion, &occasion->blocks[b], &occasion->blocks[b].items[i], today);
+    if (!hold)
+        hold_reaches(occasion->athlete, occasion, today, &hold);
+    return hold;
+}
+
+/* A line ITEM of OCCASION, or the whole where ITEM is NULL, which HOLD bars. */
+static void report_held(struct run *run, const struct rule *rule, const struct about *about,
+                        const struct occasion *occasion, const struct item *item, const struct hold *hold)
+{
+    if (!hold)
         return;
     const char *what = item                ? item->exercise->name.shown
                        : occasion->session ? occasion->session->name.shown
@@ -78,7 +93,7 @@ static void report_held(struct run *run, const struct rule *rule, const struct a
     /* Worded without the line of the hold: a log of a check is no place to read why. */
     diag_remark(run->diag, finding, "%s", step_words(run, hold, occasion));
     diag_remark(run->diag, finding, "this cannot be waived; %s", HOW_LONG);
-    const char *missing = item ? item_missing(run, hold, occasion, item) : session_missing(run, hold, occasion);
+    const char *missing = item ? item_missing(run, hold, occasion, item) : session_missing(run, occasion);
     if (*missing)
         diag_help(run->diag, finding, "%s", missing);
     else
@@ -93,11 +108,12 @@ static void look_at_items(struct run *run, const struct rule *rule, const struct
     for (size_t b = 0; b < occasion->block_count; b++)
         for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
             const struct item *item = &occasion->blocks[b].items[i];
-            if (hold_allows_item(occasion, &occasion->blocks[b], item, run->programme->today))
+            const struct hold *hold = hold_bars_item(occasion, &occasion->blocks[b], item, run->programme->today);
+            if (!hold)
                 continue;
             struct about about = *like;
             about.span = item->span;
-            report_held(run, rule, &about, occasion, item);
+            report_held(run, rule, &about, occasion, item, hold);
         }
 }
 
@@ -116,7 +132,7 @@ static void look_at_left_out(struct run *run, const struct rule *rule, const str
         struct about about = {.window = &window, .severity = rule_severity(rule), .span = occasion->span,
                               .subject = whole->athlete, .left_out = left_out};
         if (left_out->whole)
-            report_held(run, rule, &about, occasion, NULL);
+            report_held(run, rule, &about, occasion, NULL, barring_whole(run, occasion));
         else
             look_at_items(run, rule, &about, occasion);
     }
@@ -130,8 +146,8 @@ static void look_at_planned(struct run *run, const struct rule *rule, const stru
         return;
     struct about about = {.window = window, .severity = rule_severity(rule), .span = occasion->span,
                           .subject = window->athlete};
-    if (occasion->activity && !hold_allows_activity(occasion, run->programme->today))
-        report_held(run, rule, &about, occasion, NULL);
+    if (occasion->activity)
+        report_held(run, rule, &about, occasion, NULL, hold_bars_activity(occasion, run->programme->today));
     look_at_items(run, rule, &about, occasion);
 }
 
