@@ -15,7 +15,6 @@ struct zone {
     const unsigned char *kinds;  /* what holds from each of them, a place in CLOCKS */
     size_t change_count;
     const struct zone_clocks *clocks;
-    size_t clocks_count;
     bool ruled;                  /* RULE holds from the last of the changes */
     struct zone_rule rule;
 };
@@ -86,7 +85,6 @@ static bool read_clocks(struct arena *arena, struct zone *zone, const unsigned c
                 return false;
     }
     zone->clocks = clocks;
-    zone->clocks_count = counts->clocks;
     return counts->clocks > 0;
 }
 
