@@ -120,12 +120,12 @@ static void publish_file(struct call *call, struct club *club, unsigned file, co
 /* Clears what was published for files that are no longer in the plan, which is NOW. */
 static void clear_gone(struct call *call, const struct club *club, GHashTable *now)
 {
-    GHashTableIter at;
-    gpointer uri;
-    g_hash_table_iter_init(&at, club->published);
-    while (g_hash_table_iter_next(&at, &uri, NULL))
-        if (!now || !g_hash_table_contains(now, uri))
-            push(call, uri, NULL, "[]");
+    /* In the order of their names: how a table holds them changes with the folder that the club is in. */
+    GList *uris = g_list_sort(g_hash_table_get_keys(club->published), (GCompareFunc)strcmp);
+    for (const GList *uri = uris; uri; uri = uri->next)
+        if (!now || !g_hash_table_contains(now, uri->data))
+            push(call, uri->data, NULL, "[]");
+    g_list_free(uris);
 }
 
 /* What was edited last comes first: it is what the coach looks at. */
