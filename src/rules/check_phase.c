@@ -27,7 +27,7 @@ static struct gap gap_between(const struct occasion *earlier, const struct occas
 /* "23 h", "a day", "the same day". */
 static const char *gap_words(struct run *run, struct gap gap)
 {
-    if (gap.days == 0 && (!gap.clocked || gap.hours <= 0))
+    if (gap.days == 0 && gap.hours <= 0)
         return "the same day";
     if (gap.clocked)
         return counted_amount(run->arena, COUNTED_DAYS_BETWEEN_HEAVY, gap.hours > 0 ? gap.hours : 0);

@@ -313,14 +313,93 @@ static void a_waived_gap_is_silent(void **state)
         }
 }
 
+/* Each pattern is compared with itself. */
+static void patterns_are_kept_apart(void **state)
+{
+    (void)state;
+    for (int both = 0; both < 2; both++) {
+        struct bench bench = bench_new();
+        hours(&bench, HEAVY, 60);
+        struct exercise *squat = bench_squat(&bench), *press = bench_press(&bench);
+        lift(&bench, both ? squat : press, 0, true);
+        struct occasion *second = lift(&bench, both ? press : squat, 2, true);
+        if (both) {
+            struct set_run *run = bench_sets(&bench, second, squat, 3, 5, UNIT_REPS);
+            plan_kilograms(run, 60);
+            plan_effort(run, EFFORT_RPE, 9);
+            bench_expect_words(
+                &bench, "heavy-days-close", SEVERITY_WARNING,
+                "B.1 back squat is heavy on 2027-03-03, 2 days after the last heavy squat; at least 60 h");
+        } else {
+            bench_expect(&bench, "heavy-days-close", 0);
+        }
+    }
+}
+
+static void neck_work_before_other_work(void **state)
+{
+    (void)state;
+    struct bench bench = bench_new();
+    struct limit *limit = hours(&bench, NECK, 2);
+    struct occasion *work = bench_place(&bench, 5);
+    bench_sets(&bench, work, plan_exercise(bench.plan, "neck drill", EXERCISE_HOLD, PATTERN_NECK), 2, 10, UNIT_SECONDS)
+        ->hold = true;
+    work->clock = 10 * HOUR;
+    plan_do(bench.plan, bench.camp, bench.athlete, plan_activity(bench.plan, "technique"), bench.monday + 5)->clock =
+        11 * HOUR;
+    expect(&bench, "neck-before-sparring", 0, limit, NONE);
+}
+
+/* Of one line on two days the one nearer to the bout is reported. */
+static void a_bout_in_words(void **state)
+{
+    (void)state;
+    static const char *const words[] = {
+        "A.1 back squat is hard on the legs, the same day as the bout of Harbour final on 2027-03-02; at least 60 h",
+        "A.1 back squat is hard on the legs, a day before the bout of Harbour final on 2027-03-03; at least 60 h"};
+    for (int i = 0; i < 2; i++) {
+        struct bench bench = bench_new();
+        hours(&bench, LEGS, 60);
+        struct exercise *squat = bench_squat(&bench);
+        struct occasion *first = lift(&bench, squat, 0, true), *second = lift(&bench, squat, 1, true);
+        ((struct item *)second->blocks[0].items)->span = first->blocks[0].items[0].span;
+        plan_bout(bench.plan, bench.camp, bench.monday + 1 + i);
+        bench_expect_words(&bench, "legs-before-sparring", SEVERITY_WARNING, words[i]);
+    }
+}
+
+/* A bout concerns those who are in its camp on its day. */
+static void a_bout_after_leaving(void **state)
+{
+    (void)state;
+    for (int last = 1; last < 3; last++) {
+        struct bench bench = bench_new();
+        struct limit *limit = hours(&bench, LEGS, 60);
+        const struct membership member = {.first = 0, .last = bench.monday + last};
+        bench.camp->members = &member;
+        plan_bout(bench.plan, bench.camp, bench.monday + 2);
+        lift(&bench, bench_squat(&bench), 1, true);
+        expect(&bench, "legs-before-sparring", last == 2, limit, last == 2 ? -36000 : NONE);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(what_makes_two_heavy_days), cmocka_unit_test(four_days_are_looked_back),
-        cmocka_unit_test(the_shortest_gap_is_reported),  cmocka_unit_test(what_tires_the_legs),
-        cmocka_unit_test(what_is_hard_sparring),     cmocka_unit_test(hours_left_before_sparring),
-        cmocka_unit_test(sparring_without_an_hour),  cmocka_unit_test(what_is_neck_work),
-        cmocka_unit_test(hours_left_before_a_bout),  cmocka_unit_test(a_waived_gap_is_silent),
+        cmocka_unit_test(what_makes_two_heavy_days),
+        cmocka_unit_test(four_days_are_looked_back),
+        cmocka_unit_test(the_shortest_gap_is_reported),
+        cmocka_unit_test(what_tires_the_legs),
+        cmocka_unit_test(what_is_hard_sparring),
+        cmocka_unit_test(hours_left_before_sparring),
+        cmocka_unit_test(sparring_without_an_hour),
+        cmocka_unit_test(what_is_neck_work),
+        cmocka_unit_test(hours_left_before_a_bout),
+        cmocka_unit_test(a_waived_gap_is_silent),
+        cmocka_unit_test(patterns_are_kept_apart),
+        cmocka_unit_test(neck_work_before_other_work),
+        cmocka_unit_test(a_bout_in_words),
+        cmocka_unit_test(a_bout_after_leaving),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -184,12 +184,23 @@ static void a_limit_beside_another(void **state)
     }
 }
 
+/* The least percentage there is counts as one. */
+static void the_least_percentage(void **state)
+{
+    (void)state;
+    struct bench bench = band_bench();
+    phase_limit(&bench, "intensity", LIMIT_AT_LEAST, 50000, 0);
+    plan_percent(bench_sets(&bench, bench_place(&bench, 0), bench_squat(&bench), 3, 1, UNIT_REPS), 0.001);
+    bench_expect(&bench, "intensity-outside", 1);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(who_is_held_to_a_band),  cmocka_unit_test(the_least_band_is_one),
-        cmocka_unit_test(the_worst_day_is_reported),  cmocka_unit_test(efforts_meet_a_ceiling_alone),
-        cmocka_unit_test(the_hardest_set_counts), cmocka_unit_test(a_limit_beside_another),
+        cmocka_unit_test(who_is_held_to_a_band),     cmocka_unit_test(the_least_band_is_one),
+        cmocka_unit_test(the_worst_day_is_reported), cmocka_unit_test(efforts_meet_a_ceiling_alone),
+        cmocka_unit_test(the_hardest_set_counts),    cmocka_unit_test(a_limit_beside_another),
+        cmocka_unit_test(the_least_percentage),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -174,12 +174,25 @@ static void away_or_waived(void **state)
         }
 }
 
+static void how_short_in_words(void **state)
+{
+    (void)state;
+    for (int days = 1; days < 3; days++) {
+        struct bench bench = bench_new();
+        phase_limit(&bench, "days of a phase", LIMIT_AT_LEAST, 3000, 0);
+        plan_phase(bench.plan, bench.camp, "taper", bench.monday, bench.monday + days - 1);
+        bench_expect_words(&bench, "phase-too-short", SEVERITY_WARNING,
+                           days == 1 ? "taper of Harbour final has 1 day, too few to be a phase; at least 3"
+                                     : "taper of Harbour final has 2 days, too few to be a phase; at least 3");
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_phase_is_too_short),     cmocka_unit_test(what_is_new_and_what_is_slow),
         cmocka_unit_test(what_is_known_is_not_new), cmocka_unit_test(how_many_may_be_new),
-        cmocka_unit_test(away_or_waived),
+        cmocka_unit_test(away_or_waived),           cmocka_unit_test(how_short_in_words),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -298,14 +298,35 @@ static void named_counts_of_a_phase(void **state)
         }
 }
 
+/* A cut is given to tenths, and to as many places as distinguish it from the limit that it breaks. */
+static void a_cut_in_words(void **state)
+{
+    (void)state;
+    static const struct {
+        double kilograms; /* after 1000 */
+        const char *words;
+    } rows[] = {{399.6, "60.04 % below"},  {343.22, "65.6 % below"}, {600.4, "39.9 % below"},
+                {1400.4, "40.04 % above"}, {1600.4, "60 % above"},   {1045.67, "4.5 % above"}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct bench bench = taper_bench(BEFORE, 27);
+        phase_limit(&bench, "tonnage", LIMIT_WITHIN, 40000, 60000)->below_peak = true;
+        struct exercise *squat = bench_squat(&bench);
+        plan_kilograms(bench_sets(&bench, bench_place(&bench, 7), squat, 1, 1, UNIT_REPS), 1000);
+        plan_kilograms(bench_sets(&bench, bench_place(&bench, 21), squat, 1, 1, UNIT_REPS), rows[i].kilograms);
+        plan_check(bench.plan);
+        assert_non_null(strstr(plan_finding(bench.plan, "taper-volume")->words, rows[i].words));
+        plan_free(bench.plan);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(what_is_left_of_a_cut),   cmocka_unit_test(a_cut_that_misses_by_a_hair),
-        cmocka_unit_test(a_waiver_up_to_a_cut),    cmocka_unit_test(which_weeks_have_a_peak),
-        cmocka_unit_test(a_taper_after_nothing),   cmocka_unit_test(the_last_seven_days),
-        cmocka_unit_test(load_without_an_effort),  cmocka_unit_test(the_body_stays_private),
-        cmocka_unit_test(named_counts_of_a_phase),
+        cmocka_unit_test(what_is_left_of_a_cut),    cmocka_unit_test(a_cut_that_misses_by_a_hair),
+        cmocka_unit_test(a_waiver_up_to_a_cut),     cmocka_unit_test(which_weeks_have_a_peak),
+        cmocka_unit_test(a_taper_after_nothing),    cmocka_unit_test(the_last_seven_days),
+        cmocka_unit_test(load_without_an_effort),   cmocka_unit_test(the_body_stays_private),
+        cmocka_unit_test(named_counts_of_a_phase),  cmocka_unit_test(a_cut_in_words),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
