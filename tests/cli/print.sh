@@ -45,6 +45,8 @@ is "headings, people and discs must be read from the floor too: two of eight wal
 nothing "and none takes more than the two pages it may" "$(
     for file in all/*-wall.pdf; do pdfinfo "$file" | awk -v f="$file" '/^Pages:/ && $2 > 2 { print f, $2 }'; done)"
 has "what mends them is reported" "fix: A2 paper or 3 pages would help" "$(cat findings)"
+run "$examples/slipway" --week 2 --out advised --sheet board --paper A4 --pages 1 >/dev/null 2>advised.findings
+has "the load board says what mends it" "fix: A3 paper or 2 pages would help" "$(cat advised.findings)"
 run "$examples/slipway" --week 2 --out third --sheet wall --pages 3 >/dev/null 2>third.findings
 is "a third page is enough for four more" "Short rope,Squad floor" "$(small third.findings)"
 run "$examples/slipway" --week 2 --out second --sheet wall --paper A2 >/dev/null 2>second.findings
