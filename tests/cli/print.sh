@@ -47,6 +47,12 @@ nothing "and none takes more than the two pages it may" "$(
 has "what mends them is reported" "fix: A2 paper or 3 pages would help" "$(cat findings)"
 run "$examples/slipway" --week 2 --out advised --sheet board --paper A4 --pages 1 >/dev/null 2>advised.findings
 has "the load board says what mends it" "fix: A3 paper or 2 pages would help" "$(cat advised.findings)"
+for way in "A3 1" "A4 2"; do
+    paper=${way% *} pages=${way#* }
+    run "$examples/slipway" --week 2 --out "$paper-$pages" --sheet board --paper "$paper" --pages "$pages" >/dev/null 2>way.findings
+    nothing "$paper paper, $pages a sheet: that mends it" "$(grep 'session Two stances' way.findings)"
+done
+grep -q 'session Two stances' advised.findings || refuse "the board is one that cannot be read" "nothing said"
 run "$examples/slipway" --week 2 --out third --sheet wall --pages 3 >/dev/null 2>third.findings
 is "a third page is enough for four more" "Short rope,Squad floor" "$(small third.findings)"
 run "$examples/slipway" --week 2 --out second --sheet wall --paper A2 >/dev/null 2>second.findings
