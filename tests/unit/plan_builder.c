@@ -494,3 +494,25 @@ struct waiver *bench_waive(struct bench *bench, const char *check)
     bench->plan->programme.waiver_count = 1;
     return waiver;
 }
+
+struct limit *bench_phase_limit(struct bench *bench, const char *counted, enum limit_bound bound, milli value,
+                                milli top)
+{
+    struct limit *limit = plan_limit(bench->plan, bench->limits, LIMIT_PHASE, counted, bound, value);
+    limit->phase = "taper";
+    limit->top = top;
+    return limit;
+}
+
+struct bench bench_taper(int first, int last)
+{
+    struct bench bench = bench_new();
+    plan_phase(bench.plan, bench.camp, "base", bench.monday, bench.monday + first - 1);
+    plan_phase(bench.plan, bench.camp, "taper", bench.monday + first, bench.monday + last);
+    return bench;
+}
+
+void bench_sets_on(struct bench *bench, const struct exercise *exercise, int day, int sets)
+{
+    bench_sets(bench, bench_place(bench, day), exercise, sets, 5, UNIT_REPS);
+}

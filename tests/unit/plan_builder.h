@@ -115,4 +115,13 @@ void bench_expect(struct bench *bench, const char *name, size_t count);
 void bench_expect_words(struct bench *bench, const char *name, enum severity severity,
                         const char *words);
 
+/* A limit on the phase `taper`; TOP of a LIMIT_WITHIN. */
+struct limit *bench_phase_limit(struct bench *bench, const char *counted, enum limit_bound bound, milli value, milli top);
+
+/* A base from the first day of the camp, and a taper from the day FIRST of it on to LAST. */
+struct bench bench_taper(int first, int last);
+
+/* SETS of five on DAY, in an occasion of their own. */
+void bench_sets_on(struct bench *bench, const struct exercise *exercise, int day, int sets);
+
 #endif

@@ -13,15 +13,6 @@
 
 enum { NONE = PLAN_NOTHING_LEFT };
 
-static struct limit *phase_limit(struct bench *bench, const char *counted, enum limit_bound bound, milli value,
-                                 milli top)
-{
-    struct limit *limit = plan_limit(bench->plan, bench->limits, LIMIT_PHASE, counted, bound, value);
-    limit->phase = "taper";
-    limit->top = top;
-    return limit;
-}
-
 /* A taper over the whole camp. */
 static struct bench band_bench(void)
 {
@@ -50,7 +41,7 @@ static void who_is_held_to_a_band(void **state)
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         struct bench bench = band_bench();
         struct limit *limit =
-            phase_limit(&bench, "reps", rows[i].bound, 5000, rows[i].bound == LIMIT_WITHIN ? 8000 : 0);
+            bench_phase_limit(&bench, "reps", rows[i].bound, 5000, rows[i].bound == LIMIT_WITHIN ? 8000 : 0);
         struct exercise *drill = plan_exercise(bench.plan, "drill", rows[i].kind, PATTERN_SQUAT);
         bench_sets(&bench, bench_place(&bench, 0), drill, 3, rows[i].reps, UNIT_REPS);
         plan_check(bench.plan);
@@ -71,13 +62,13 @@ static void the_least_band_is_one(void **state)
                 {LIMIT_WITHIN, "A.1 back squat is done for 5 reps on 2027-03-01, in taper, 0.001 to 0.001"}};
     for (size_t i = 0; i < 2; i++) {
         struct bench bench = band_bench();
-        struct limit *limit = phase_limit(&bench, "reps", rows[i].bound, 1, rows[i].bound == LIMIT_WITHIN);
+        struct limit *limit = bench_phase_limit(&bench, "reps", rows[i].bound, 1, rows[i].bound == LIMIT_WITHIN);
         bench_sets(&bench, bench_place(&bench, 0), bench_squat(&bench), 3, 5, UNIT_REPS);
         plan_check(bench.plan);
         assert_int_equal(plan_left(bench.plan, limit, COUNTED_REPS), -4999);
         plan_free(bench.plan);
         bench = band_bench();
-        phase_limit(&bench, "reps", rows[i].bound, 1, rows[i].bound == LIMIT_WITHIN);
+        bench_phase_limit(&bench, "reps", rows[i].bound, 1, rows[i].bound == LIMIT_WITHIN);
         bench_sets(&bench, bench_place(&bench, 0), bench_squat(&bench), 3, 5, UNIT_REPS);
         bench_expect_words(&bench, "reps-outside", SEVERITY_ERROR, rows[i].words);
     }
@@ -92,7 +83,7 @@ static void the_worst_day_is_reported(void **state)
     } rows[] = {{9, 12, 12}, {12, 9, 12}, {4, 2, 2}, {2, 4, 2}, {9, 2, 2}, {2, 9, 2}, {4, 12, 12}, {12, 4, 12}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         struct bench bench = band_bench();
-        phase_limit(&bench, "reps", LIMIT_WITHIN, 5000, 8000)->force = FORCE_WARN;
+        bench_phase_limit(&bench, "reps", LIMIT_WITHIN, 5000, 8000)->force = FORCE_WARN;
         struct exercise *squat = bench_squat(&bench);
         struct occasion *first = bench_place(&bench, 0), *second = bench_place(&bench, 3);
         bench_sets(&bench, first, squat, 3, rows[i].first, UNIT_REPS);
@@ -115,7 +106,7 @@ static void efforts_meet_a_ceiling_alone(void **state)
     } rows[] = {{LIMIT_AT_MOST, 80000, 0, 1}, {LIMIT_AT_LEAST, 99000, 0, 0}, {LIMIT_WITHIN, 60000, 80000, 0}};
     for (size_t i = 0; i < 3; i++) {
         struct bench bench = band_bench();
-        phase_limit(&bench, "intensity", rows[i].bound, rows[i].value, rows[i].top);
+        bench_phase_limit(&bench, "intensity", rows[i].bound, rows[i].value, rows[i].top);
         struct set_run *run = bench_sets(&bench, bench_place(&bench, 0), bench_squat(&bench), 3, 1, UNIT_REPS);
         run->load.kind = LOAD_MASS;
         plan_effort(run, EFFORT_RPE, 10);
@@ -140,7 +131,7 @@ static void the_hardest_set_counts(void **state)
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         struct bench bench = band_bench();
-        phase_limit(&bench, "intensity", LIMIT_AT_MOST, 90000, 0);
+        bench_phase_limit(&bench, "intensity", LIMIT_AT_MOST, 90000, 0);
         struct block *block = plan_block(bench.plan, bench_place(&bench, 0), BLOCK_STRAIGHT, 2);
         struct item *item = plan_item(bench.plan, block, bench_squat(&bench));
         for (int set = 0; set < 2; set++) {
@@ -165,7 +156,7 @@ static void a_limit_beside_another(void **state)
         const char *counted = reps ? "reps" : "intensity", *check = reps ? "reps-outside" : "intensity-outside";
         for (int hard = 0; hard < 2; hard++) {
             struct bench bench = band_bench();
-            phase_limit(&bench, counted, LIMIT_AT_LEAST, reps ? 2000 : 50000, 0);
+            bench_phase_limit(&bench, counted, LIMIT_AT_LEAST, reps ? 2000 : 50000, 0);
             struct limits *of_young = plan_limits(bench.plan, NULL, "under 18"); /* which applies by itself */
             bench.athlete->born = bench.monday - 365 * 14;
             struct limit *young =
@@ -189,7 +180,7 @@ static void the_least_percentage(void **state)
 {
     (void)state;
     struct bench bench = band_bench();
-    phase_limit(&bench, "intensity", LIMIT_AT_LEAST, 50000, 0);
+    bench_phase_limit(&bench, "intensity", LIMIT_AT_LEAST, 50000, 0);
     plan_percent(bench_sets(&bench, bench_place(&bench, 0), bench_squat(&bench), 3, 1, UNIT_REPS), 0.001);
     bench_expect(&bench, "intensity-outside", 1);
 }

@@ -13,30 +13,7 @@
 
 enum { NONE = PLAN_NOTHING_LEFT };
 
-static struct limit *phase_limit(struct bench *bench, const char *counted, enum limit_bound bound, milli value,
-                                 milli top)
-{
-    struct limit *limit = plan_limit(bench->plan, bench->limits, LIMIT_PHASE, counted, bound, value);
-    limit->phase = "taper";
-    limit->top = top;
-    return limit;
-}
-
 enum { BEFORE = 21 }; /* days of the base */
-
-/* A base of three weeks and a taper from the day FIRST of the camp on to LAST. */
-static struct bench taper_bench(int first, int last)
-{
-    struct bench bench = bench_new();
-    plan_phase(bench.plan, bench.camp, "base", bench.monday, bench.monday + first - 1);
-    plan_phase(bench.plan, bench.camp, "taper", bench.monday + first, bench.monday + last);
-    return bench;
-}
-
-static void sets_on(struct bench *bench, const struct exercise *exercise, int day, int sets)
-{
-    bench_sets(bench, bench_place(bench, day), exercise, sets, 5, UNIT_REPS);
-}
 
 static void a_phase_is_too_short(void **state)
 {
@@ -54,7 +31,7 @@ static void a_phase_is_too_short(void **state)
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         struct bench bench = bench_new();
-        struct limit *limit = phase_limit(&bench, "days of a phase", rows[i].bound, 7000, 0);
+        struct limit *limit = bench_phase_limit(&bench, "days of a phase", rows[i].bound, 7000, 0);
         struct phase *phase =
             plan_phase(bench.plan, bench.camp, "taper", bench.monday, bench.monday + rows[i].days - 1);
         phase->open = rows[i].open;
@@ -81,9 +58,9 @@ static void what_is_new_and_what_is_slow(void **state)
         {EXERCISE_POWER, false, 1, 0},   {EXERCISE_WARM_UP, true, 0, 0},   {EXERCISE_MOBILITY, true, 0, 0},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
-        struct bench bench = taper_bench(BEFORE, 27);
-        struct limit *fresh = phase_limit(&bench, "new exercises", LIMIT_AT_MOST, 0, 0),
-                     *slow = phase_limit(&bench, "lowering work", LIMIT_AT_MOST, 0, 0);
+        struct bench bench = bench_taper(BEFORE, 27);
+        struct limit *fresh = bench_phase_limit(&bench, "new exercises", LIMIT_AT_MOST, 0, 0),
+                     *slow = bench_phase_limit(&bench, "lowering work", LIMIT_AT_MOST, 0, 0);
         struct exercise *drill = plan_exercise(bench.plan, "drill", rows[i].kind, PATTERN_SQUAT);
         for (int day = 21; day < 24; day++)
             bench_sets(&bench, bench_place(&bench, day), drill, 3, 5, UNIT_REPS)->tempo =
@@ -106,14 +83,14 @@ static void what_is_known_is_not_new(void **state)
         size_t found;
     } rows[] = {{0, 0, 1}, {20, 0, 0}, {14, 0, 0}, {13, 0, 0}, {0, 21, 0}, {0, 22, 1}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
-        struct bench bench = taper_bench(BEFORE, 27);
-        struct limit *limit = phase_limit(&bench, "new exercises", LIMIT_AT_MOST, 0, 0);
+        struct bench bench = bench_taper(BEFORE, 27);
+        struct limit *limit = bench_phase_limit(&bench, "new exercises", LIMIT_AT_MOST, 0, 0);
         struct exercise *squat = bench_squat(&bench);
         if (rows[i].day)
-            sets_on(&bench, squat, rows[i].day, 3);
+            bench_sets_on(&bench, squat, rows[i].day, 3);
         if (rows[i].best)
             plan_best(bench.plan, bench.athlete, squat, KG(100), bench.monday + rows[i].best);
-        sets_on(&bench, squat, 21, 3);
+        bench_sets_on(&bench, squat, 21, 3);
         plan_check(bench.plan);
         assert_int_equal(plan_found(bench.plan, "new-exercise-late"), rows[i].found);
         assert_int_equal(plan_left(bench.plan, limit, COUNTED_NEW_EXERCISES), rows[i].found ? -1000 : 0);
@@ -137,12 +114,12 @@ static void how_many_may_be_new(void **state)
         {LIMIT_AT_LEAST, 3000, true, 0, NONE}, {LIMIT_WITHIN, 1000, true, 0, NONE},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
-        struct bench bench = taper_bench(BEFORE, 27);
-        struct limit *limit = phase_limit(&bench, "new exercises", rows[i].bound, rows[i].value, 0);
+        struct bench bench = bench_taper(BEFORE, 27);
+        struct limit *limit = bench_phase_limit(&bench, "new exercises", rows[i].bound, rows[i].value, 0);
         limit->phase = rows[i].phase ? "taper" : NULL;
         limit->top = rows[i].bound == LIMIT_WITHIN ? 1000 : 0;
-        sets_on(&bench, bench_squat(&bench), 21, 3);
-        sets_on(&bench, bench_press(&bench), 22, 3);
+        bench_sets_on(&bench, bench_squat(&bench), 21, 3);
+        bench_sets_on(&bench, bench_press(&bench), 22, 3);
         plan_check(bench.plan);
         assert_int_equal(plan_found(bench.plan, "new-exercise-late"), rows[i].found);
         assert_int_equal(plan_left(bench.plan, limit, COUNTED_NEW_EXERCISES), rows[i].left);
@@ -157,12 +134,12 @@ static void away_or_waived(void **state)
     static const char *const checks[] = {"taper-volume", "new-exercise-late", "lowering-late", "phase-too-short"};
     for (size_t i = 0; i < sizeof checks / sizeof *checks; i++)
         for (int why = 0; why < 3; why++) { /* neither, away, waived */
-            struct bench bench = taper_bench(BEFORE, 27);
-            phase_limit(&bench, "volume", LIMIT_WITHIN, 40000, 60000);
-            phase_limit(&bench, "new exercises", LIMIT_AT_MOST, 0, 0);
-            phase_limit(&bench, "lowering work", LIMIT_AT_MOST, 0, 0);
-            phase_limit(&bench, "days of a phase", LIMIT_AT_LEAST, 8000, 0);
-            sets_on(&bench, bench_press(&bench), 7, 20);
+            struct bench bench = bench_taper(BEFORE, 27);
+            bench_phase_limit(&bench, "volume", LIMIT_WITHIN, 40000, 60000);
+            bench_phase_limit(&bench, "new exercises", LIMIT_AT_MOST, 0, 0);
+            bench_phase_limit(&bench, "lowering work", LIMIT_AT_MOST, 0, 0);
+            bench_phase_limit(&bench, "days of a phase", LIMIT_AT_LEAST, 8000, 0);
+            bench_sets_on(&bench, bench_press(&bench), 7, 20);
             bench_sets(&bench, bench_place(&bench, 21), bench_squat(&bench), 20, 5, UNIT_REPS)->tempo =
                 (struct item_tempo){.lower = 4, .lift = 1, .given = true};
             struct out out = {.first = bench.monday + 27, .last = bench.monday + 27, .away = true};
@@ -179,7 +156,7 @@ static void how_short_in_words(void **state)
     (void)state;
     for (int days = 1; days < 3; days++) {
         struct bench bench = bench_new();
-        phase_limit(&bench, "days of a phase", LIMIT_AT_LEAST, 3000, 0);
+        bench_phase_limit(&bench, "days of a phase", LIMIT_AT_LEAST, 3000, 0);
         plan_phase(bench.plan, bench.camp, "taper", bench.monday, bench.monday + days - 1);
         bench_expect_words(&bench, "phase-too-short", SEVERITY_WARNING,
                            days == 1 ? "taper of Harbour final has 1 day, too few to be a phase; at least 3"

@@ -13,30 +13,7 @@
 
 enum { NONE = PLAN_NOTHING_LEFT };
 
-static struct limit *phase_limit(struct bench *bench, const char *counted, enum limit_bound bound, milli value,
-                                 milli top)
-{
-    struct limit *limit = plan_limit(bench->plan, bench->limits, LIMIT_PHASE, counted, bound, value);
-    limit->phase = "taper";
-    limit->top = top;
-    return limit;
-}
-
 enum { BEFORE = 21 }; /* days of the base */
-
-/* A base of three weeks and a taper from the day FIRST of the camp on to LAST. */
-static struct bench taper_bench(int first, int last)
-{
-    struct bench bench = bench_new();
-    plan_phase(bench.plan, bench.camp, "base", bench.monday, bench.monday + first - 1);
-    plan_phase(bench.plan, bench.camp, "taper", bench.monday + first, bench.monday + last);
-    return bench;
-}
-
-static void sets_on(struct bench *bench, const struct exercise *exercise, int day, int sets)
-{
-    bench_sets(bench, bench_place(bench, day), exercise, sets, 5, UNIT_REPS);
-}
 
 static bool is_noted(const struct finding *finding, const char *words)
 {
@@ -78,11 +55,11 @@ static void what_is_left_of_a_cut(void **state)
         {LIMIT_AT_MOST, 1, 0, 10, 1, -49999, "50 % below the peak week's 20; the limit asks for at most 0 % below"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
-        struct bench bench = taper_bench(BEFORE, 27);
-        struct limit *limit = phase_limit(&bench, "volume", rows[i].bound, rows[i].value, rows[i].top);
+        struct bench bench = bench_taper(BEFORE, 27);
+        struct limit *limit = bench_phase_limit(&bench, "volume", rows[i].bound, rows[i].value, rows[i].top);
         struct exercise *squat = bench_squat(&bench);
-        sets_on(&bench, squat, 7, 20);
-        sets_on(&bench, squat, 21, rows[i].sets);
+        bench_sets_on(&bench, squat, 7, 20);
+        bench_sets_on(&bench, squat, 21, rows[i].sets);
         plan_check(bench.plan);
         assert_int_equal(plan_found(bench.plan, "taper-volume"), rows[i].found);
         assert_int_equal(plan_left(bench.plan, limit, COUNTED_SETS), rows[i].left);
@@ -108,8 +85,8 @@ static void a_cut_that_misses_by_a_hair(void **state)
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
         for (int waived = 0; waived < 2; waived++) {
-            struct bench bench = taper_bench(BEFORE, 27);
-            struct limit *limit = phase_limit(&bench, "tonnage", rows[i].bound, 40000, 0);
+            struct bench bench = bench_taper(BEFORE, 27);
+            struct limit *limit = bench_phase_limit(&bench, "tonnage", rows[i].bound, 40000, 0);
             limit->below_peak = true;
             struct exercise *squat = bench_squat(&bench);
             plan_kilograms(bench_sets(&bench, bench_place(&bench, 7), squat, 1, 1, UNIT_REPS), 1000);
@@ -136,11 +113,11 @@ static void a_waiver_up_to_a_cut(void **state)
         size_t found;
     } rows[] = {{13, 35, 0}, {13, 36, 1}, {7, 65, 0}, {7, 64, 1}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
-        struct bench bench = taper_bench(BEFORE, 27);
-        phase_limit(&bench, "volume", LIMIT_WITHIN, 40000, 60000);
+        struct bench bench = bench_taper(BEFORE, 27);
+        bench_phase_limit(&bench, "volume", LIMIT_WITHIN, 40000, 60000);
         struct exercise *squat = bench_squat(&bench);
-        sets_on(&bench, squat, 7, 20);
-        sets_on(&bench, squat, 21, rows[i].sets);
+        bench_sets_on(&bench, squat, 7, 20);
+        bench_sets_on(&bench, squat, 21, rows[i].sets);
         struct waiver *waiver = bench_waive(&bench, "taper-volume");
         waiver->capped = true;
         waiver->cap = rows[i].cap * 1000;
@@ -162,8 +139,8 @@ static void which_weeks_have_a_peak(void **state)
         {0, -1, 20, 14, 3750},  {0, 5, 21, 3, 10000},  {0, -1, 21, 28, 10000},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
-        struct bench bench = taper_bench(rows[i].taper, 27);
-        struct limit *limit = phase_limit(&bench, "volume", LIMIT_WITHIN, 40000, 60000);
+        struct bench bench = bench_taper(rows[i].taper, 27);
+        struct limit *limit = bench_phase_limit(&bench, "volume", LIMIT_WITHIN, 40000, 60000);
         bench.camp->first = bench.monday + rows[i].begins;
         bench.camp->last += 7;
         bench.camp->weeks++;
@@ -172,9 +149,9 @@ static void which_weeks_have_a_peak(void **state)
             plan_bout(bench.plan, bench.camp, bench.monday + 34);
         }
         struct exercise *squat = bench_squat(&bench);
-        sets_on(&bench, squat, rows[i].day, 30);
-        sets_on(&bench, squat, 8, 20);
-        sets_on(&bench, squat, 26, 10);
+        bench_sets_on(&bench, squat, rows[i].day, 30);
+        bench_sets_on(&bench, squat, 8, 20);
+        bench_sets_on(&bench, squat, 26, 10);
         plan_check(bench.plan);
         assert_int_equal(plan_left(bench.plan, limit, COUNTED_SETS), rows[i].left);
         assert_int_equal(plan_found(bench.plan, "taper-volume"), rows[i].left < 0);
@@ -186,9 +163,9 @@ static void which_weeks_have_a_peak(void **state)
 static void a_taper_after_nothing(void **state)
 {
     (void)state;
-    struct bench bench = taper_bench(BEFORE, 27);
-    struct limit *limit = phase_limit(&bench, "volume", LIMIT_WITHIN, 40000, 60000);
-    sets_on(&bench, bench_squat(&bench), 21, 5);
+    struct bench bench = bench_taper(BEFORE, 27);
+    struct limit *limit = bench_phase_limit(&bench, "volume", LIMIT_WITHIN, 40000, 60000);
+    bench_sets_on(&bench, bench_squat(&bench), 21, 5);
     plan_check(bench.plan);
     assert_int_equal(plan_left(bench.plan, limit, COUNTED_SETS), NONE);
     assert_int_equal(plan_found(bench.plan, "taper-volume"), 0);
@@ -207,12 +184,12 @@ static void the_last_seven_days(void **state)
                 {20, 21, "its last seven days alone are 80 % below the peak week"},
                 {19, 20, "its last seven days alone are 90 % below the peak week"}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
-        struct bench bench = taper_bench(rows[i].first, 27);
-        phase_limit(&bench, "volume", LIMIT_WITHIN, 40000, 60000);
+        struct bench bench = bench_taper(rows[i].first, 27);
+        bench_phase_limit(&bench, "volume", LIMIT_WITHIN, 40000, 60000);
         struct exercise *squat = bench_squat(&bench);
-        sets_on(&bench, squat, 7, 20);
-        sets_on(&bench, squat, rows[i].day, 2);
-        sets_on(&bench, squat, 27, 2);
+        bench_sets_on(&bench, squat, 7, 20);
+        bench_sets_on(&bench, squat, rows[i].day, 2);
+        bench_sets_on(&bench, squat, 27, 2);
         plan_check(bench.plan);
         const struct finding *finding = plan_finding(bench.plan, "taper-volume");
         assert_non_null(finding);
@@ -237,8 +214,8 @@ static void load_without_an_effort(void **state)
         {0, -1, 20, 15, true},  {0, -1, 20, 20, false},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
-        struct bench bench = taper_bench(rows[i].taper, 27);
-        struct limit *limit = phase_limit(&bench, "volume", LIMIT_WITHIN, 40000, 60000);
+        struct bench bench = bench_taper(rows[i].taper, 27);
+        struct limit *limit = bench_phase_limit(&bench, "volume", LIMIT_WITHIN, 40000, 60000);
         bench.camp->first = bench.monday + rows[i].begins;
         bench.camp->last += 7;
         bench.camp->weeks++;
@@ -267,8 +244,8 @@ static void the_body_stays_private(void **state)
 {
     (void)state;
     for (int body = 0; body < 2; body++) {
-        struct bench bench = taper_bench(BEFORE, 27);
-        phase_limit(&bench, body ? "tonnage with body mass" : "tonnage", LIMIT_AT_LEAST, 40000, 0)->below_peak = true;
+        struct bench bench = bench_taper(BEFORE, 27);
+        bench_phase_limit(&bench, body ? "tonnage with body mass" : "tonnage", LIMIT_AT_LEAST, 40000, 0)->below_peak = true;
         struct exercise *squat = bench_squat(&bench);
         plan_kilograms(bench_sets(&bench, bench_place(&bench, 7), squat, 1, 1, UNIT_REPS), 100);
         plan_kilograms(bench_sets(&bench, bench_place(&bench, 21), squat, 1, 1, UNIT_REPS), 90);
@@ -287,13 +264,13 @@ static void named_counts_of_a_phase(void **state)
     static const char *const counted[] = {"volume", "sets"};
     for (size_t i = 0; i < 2; i++)
         for (int named = 0; named < 2; named++) {
-            struct bench bench = taper_bench(BEFORE, 27);
-            struct limit *limit = phase_limit(&bench, counted[i], LIMIT_AT_LEAST, 40000, 0);
+            struct bench bench = bench_taper(BEFORE, 27);
+            struct limit *limit = bench_phase_limit(&bench, counted[i], LIMIT_AT_LEAST, 40000, 0);
             limit->below_peak = true;
             limit->phase = named ? "taper" : NULL;
             struct exercise *squat = bench_squat(&bench);
-            sets_on(&bench, squat, 7, 20);
-            sets_on(&bench, squat, 21, 20);
+            bench_sets_on(&bench, squat, 7, 20);
+            bench_sets_on(&bench, squat, 21, 20);
             bench_expect(&bench, "taper-volume", (size_t)named);
         }
 }
@@ -308,8 +285,8 @@ static void a_cut_in_words(void **state)
     } rows[] = {{399.6, "60.04 % below"},  {343.22, "65.6 % below"}, {600.4, "39.9 % below"},
                 {1400.4, "40.04 % above"}, {1600.4, "60 % above"},   {1045.67, "4.5 % above"}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
-        struct bench bench = taper_bench(BEFORE, 27);
-        phase_limit(&bench, "tonnage", LIMIT_WITHIN, 40000, 60000)->below_peak = true;
+        struct bench bench = bench_taper(BEFORE, 27);
+        bench_phase_limit(&bench, "tonnage", LIMIT_WITHIN, 40000, 60000)->below_peak = true;
         struct exercise *squat = bench_squat(&bench);
         plan_kilograms(bench_sets(&bench, bench_place(&bench, 7), squat, 1, 1, UNIT_REPS), 1000);
         plan_kilograms(bench_sets(&bench, bench_place(&bench, 21), squat, 1, 1, UNIT_REPS), rows[i].kilograms);
