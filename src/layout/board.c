@@ -8,6 +8,7 @@
 #include "layout/frame.h"
 #include "layout/group.h"
 #include "layout/matrix.h"
+#include "layout/remedy.h"
 #include "layout/printed_dose.h"
 #include "layout/rota.h"
 #include "measure/person.h"
@@ -17,7 +18,7 @@
 #include "wording/wording.h"
 
 static const double LARGEST = 1.5, SMALLEST = 0.25, LEAST_OF_ALL = 0.1, STEP = 0.95; /* letters, as shares of what the distance asks for */
-enum { PAGES_MOST = 20, PAGES_MORE = 4 /* advised beyond those that may be taken */ };
+enum { PAGES_MOST = 20 };
 
 struct board {
     struct frame frame;
@@ -342,35 +343,11 @@ static bool reads(const struct sheet_request *request)
     return scene->problem_count == 0 && (int)scene->page_count <= request->pages;
 }
 
-/* The smallest larger paper or the fewest further pages on which the board can be read, or else both; NULL if none do. */
-static const char *suggestion(const struct sheet_request *asked)
-{
-    struct sheet_request request = *asked;
-    const struct paper *largest = asked->paper;
-    const char *paper = "";
-    while (!*paper && (request.paper = paper_larger(largest)) != NULL) {
-        largest = request.paper;
-        if (reads(&request))
-            paper = arena_printf(asked->arena, "%s paper", largest->name);
-    }
-    request.paper = asked->paper;
-    for (request.pages = asked->pages + 1; request.pages <= asked->pages + PAGES_MORE; request.pages++)
-        if (reads(&request))
-            return arena_printf(asked->arena, "%s%s%d pages would help", paper, *paper ? " or " : "", request.pages);
-    if (*paper)
-        return arena_printf(asked->arena, "%s would help", paper);
-    request.paper = largest;
-    for (request.pages = asked->pages + 1; request.pages <= asked->pages + PAGES_MORE; request.pages++)
-        if (reads(&request))
-            return arena_printf(asked->arena, "%s paper and %d pages would help", largest->name, request.pages);
-    return NULL;
-}
-
 struct scene *board_scene(const struct sheet_request *request)
 {
     struct scene *scene = make(request);
     for (size_t i = 0; i < scene->problem_count; i++)
         if (scene->problems[i].kind == PROBLEM_TOO_SMALL)
-            scene->problems[i].help = suggestion(request);
+            scene->problems[i].help = remedy_for(request, reads, REMEDY_PAGES);
     return scene;
 }

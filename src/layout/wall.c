@@ -4,6 +4,7 @@
 #include "base/text.h"
 #include "figures/sight.h"
 #include "language/language.h"
+#include "layout/remedy.h"
 #include "layout/wall_fit.h"
 #include "model/exercise.h"
 #include "model/occasion.h"
@@ -103,8 +104,6 @@ static void add_pages(struct scene *scene, const struct wall *plain, const struc
 
 /* --- what would help --- */
 
-enum { PAGES_MORE = 4 }; /* tried beyond those that may be taken */
-
 static struct scene *make(const struct sheet_request *request, struct wall *wall, struct wall_fit *fit);
 
 /* Whether the wall and its board can be read on the paper and pages of REQUEST. */
@@ -116,31 +115,6 @@ static bool both_read(const struct sheet_request *request)
     struct scene *scene = make(request, &wall, &fit);
     double capital = scene_smallest(scene, 0, RANK_FIRST, &text);
     return (int)scene->page_count <= request->pages && sheet_reach(capital) >= request->distance * 0.995;
-}
-
-/* What would help a wall with a board, since the two share the pages: larger paper, or a page more, or else both; NULL if
- * that does not. */
-static const char *board_suggestion(const struct sheet_request *asked)
-{
-    const struct paper *largest = asked->paper;
-    const char *paper = "";
-    struct sheet_request request = *asked;
-    while (!*paper && (request.paper = paper_larger(largest)) != NULL) {
-        largest = request.paper;
-        if (both_read(&request))
-            paper = arena_printf(asked->arena, "%s paper", largest->name);
-    }
-    request = *asked;
-    request.pages++;
-    if (both_read(&request))
-        return arena_printf(asked->arena, "%s%s%d pages would help", paper, *paper ? " or " : "", request.pages);
-    if (*paper)
-        return arena_printf(asked->arena, "%s would help", paper);
-    request.paper = largest;
-    for (; request.pages <= asked->pages + PAGES_MORE; request.pages++)
-        if (both_read(&request))
-            return arena_printf(asked->arena, "%s paper and %d pages would help", largest->name, request.pages);
-    return NULL;
 }
 
 static void report_fit(struct scene *scene, const struct wall *wall, const struct wall_fit *fit)
@@ -163,7 +137,7 @@ static void report_fit(struct scene *scene, const struct wall *wall, const struc
         scene_problem(scene, small ? PROBLEM_TOO_SMALL : PROBLEM_PAGES, 1, text,
                       arena_printf(arena, "the sheet %s%s", pages, reading));
     problem->distance = reach;
-    problem->help = wall->boarded ? board_suggestion(wall->request) : wall_suggestion(wall, fit);
+    problem->help = wall->boarded ? remedy_for(wall->request, both_read, 1) : wall_suggestion(wall, fit);
 }
 
 /* All in words, for those who hear the sheet. */
