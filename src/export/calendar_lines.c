@@ -93,8 +93,9 @@ static void take_line(struct arena *arena, struct calendar_event *event, struct 
     else if ((value = value_of(line, "STATUS")) != NULL)
         event->cancelled = strcmp(value, "CANCELLED") == 0;
     else {
-        if ((value = value_of(line, "SUMMARY")) != NULL)
-            event->title = arena_copy(arena, value, strlen(value));
+        value = value_of(line, CALENDAR_NAME);
+        if (value || (value = value_of(line, "SUMMARY")) != NULL)
+            event->name = arena_copy(arena, value, strlen(value));
         take_start(event, line);
         text_addf(body, "%s\n", line);
     }
@@ -103,7 +104,7 @@ static void take_line(struct arena *arena, struct calendar_event *event, struct 
 static bool is_whole(const struct calendar_event *event)
 {
     return event->uid && *event->uid && strlen(event->uid) <= LONGEST_UID && event->stamp && strlen(event->stamp) == 16 &&
-           event->title && event->date && event->sequence >= 0 && event->sequence < 1000000;
+           event->name && event->date && event->sequence >= 0 && event->sequence < 1000000;
 }
 
 /* What is being read. */

@@ -7,12 +7,15 @@
 
 #include "base/text.h"
 
+/* The line with what the plan calls an event whose SUMMARY is in another language; without it the SUMMARY is that name. */
+#define CALENDAR_NAME "X-BELLSHEET-NAME"
+
 struct calendar_event {
     const char *uid, *stamp;
     long sequence;
     bool cancelled;
     const char *body;     /* all its other lines, unfolded, each with a line end */
-    const char *title;    /* the words of its SUMMARY, as they are written there */
+    const char *name;     /* what the plan called it, as it is written there */
     int date, clock;      /* the hour of its DTSTART; -1: the whole day */
     bool taken;
 };

@@ -8,6 +8,7 @@
 #include "export/calendar_zone.h"
 #include "figures/dates.h"
 #include "figures/zone.h"
+#include "language/language.h"
 #include "measure/clocks.h"
 #include "measure/kit.h"
 #include "model/activity.h"
@@ -15,6 +16,7 @@
 #include "model/gym.h"
 #include "model/occasion.h"
 #include "model/season.h"
+#include "wording/wording.h"
 
 enum { NEAR_DAYS = 31 }; /* NEAR: what is no longer on its day but is found this close has moved */
 
@@ -27,9 +29,25 @@ struct calendar {
 
 /* --- one event --- */
 
-static const char *title_of(struct arena *arena, const struct occasion *occasion)
+/* What the plan calls it, in whatever language its athlete reads: by this an event is known again. */
+static const char *name_of(struct arena *arena, const struct occasion *occasion)
 {
     return calendar_words(arena, occasion->session ? occasion->session->name.shown : occasion->activity->name.shown);
+}
+
+/* The same in the athlete's language, which may be that of one camp; what coaches named themselves stays as they wrote it. */
+static void add_title(struct arena *arena, const struct occasion *occasion, struct text *body)
+{
+    const char *name = name_of(arena, occasion), *title = name;
+    const struct language *before = arena_language(arena), *language = occasion_language(occasion);
+    arena_speak(arena, language);
+    if (occasion->activity)
+        title = calendar_words(arena, wording_activity(arena, occasion->activity));
+    arena_speak(arena, before);
+    if (language && strcmp(title, name) != 0)
+        text_addf(body, "SUMMARY;LANGUAGE=%s:%s\n" CALENDAR_NAME ":%s\n", language->code, title, name);
+    else
+        text_addf(body, "SUMMARY:%s\n", name);
 }
 
 static const char *time_words(struct arena *arena, int date, int clock)
@@ -63,7 +81,7 @@ static const char *body_of(const struct calendar *calendar, const struct occasio
     bool there = gym && (occasion->session || !occasion->activity->outside);
     struct text body = {.arena = calendar->arena};
     add_times(calendar, occasion, &body);
-    text_addf(&body, "SUMMARY:%s\n", title_of(calendar->arena, occasion));
+    add_title(calendar->arena, occasion, &body);
     if (there)
         text_addf(&body, "LOCATION:%s\n", calendar_words(calendar->arena, gym->name.shown));
     text_addf(&body, "CATEGORIES:%s\n", calendar_words(calendar->arena, occasion->camp->name.shown));
@@ -75,7 +93,7 @@ static const char *new_uid(const struct calendar *calendar, const struct occasio
 {
     struct arena *arena = calendar->arena;
     const char *key = arena_printf(arena, "%s|%s|%s|%d|%d", occasion->athlete->name.folded, occasion->camp->name.folded,
-                                   title_of(arena, occasion), occasion->date, occasion->clock);
+                                   name_of(arena, occasion), occasion->date, occasion->clock);
     uint64_t hash = text_hash(0, key, strlen(key));
     for (;; hash++) {
         const char *uid = arena_printf(arena, "%016llx@bellsheet", (unsigned long long)hash);
@@ -93,13 +111,13 @@ static const char *new_uid(const struct calendar *calendar, const struct occasio
 
 static struct calendar_event *find_before(struct calendar *calendar, const struct occasion *occasion, bool moved)
 {
-    const char *title = title_of(calendar->arena, occasion);
+    const char *name = name_of(calendar->arena, occasion);
     struct calendar_event *nearest = NULL;
     int least = moved ? NEAR_DAYS + 1 : 1;
     for (size_t i = 0; i < calendar->before.count; i++) {
         struct calendar_event *event = &calendar->before.items[i];
         int days = abs(event->date - occasion->date);
-        bool fits = !event->taken && strcmp(event->title, title) == 0 && (moved ? !event->cancelled : event->clock == occasion->clock);
+        bool fits = !event->taken && strcmp(event->name, name) == 0 && (moved ? !event->cancelled : event->clock == occasion->clock);
         if (fits && days < least) {
             nearest = event;
             least = days;
@@ -235,6 +253,24 @@ static void write_event(const struct calendar *calendar, const struct calendar_e
     calendar_line(out, "END:VEVENT");
 }
 
+/* The calendar's own description (RFC 7986, 5.2): that no native speaker has read the words of its events, in each language
+ * of which that is so. */
+static void write_unread(const struct calendar_request *request, struct text *out)
+{
+    const struct language *before = arena_language(request->arena);
+    for (size_t l = 0; l < language_count; l++) {
+        bool used = false;
+        for (size_t i = 0; i < request->count && !used; i++)
+            used = occasion_language(request->occasions[i]) == languages[l];
+        arena_speak(request->arena, languages[l]);
+        const char *unread = said_unread(request->arena);
+        if (used && *unread)
+            calendar_line(out, arena_printf(request->arena, "DESCRIPTION;LANGUAGE=%s:%s", languages[l]->code,
+                                            calendar_words(request->arena, unread)));
+    }
+    arena_speak(request->arena, before);
+}
+
 void calendar_write(const struct calendar_request *request, struct text *out)
 {
     struct calendar calendar = {.request = request, .arena = request->arena};
@@ -249,6 +285,7 @@ void calendar_write(const struct calendar_request *request, struct text *out)
     calendar_line(out, "VERSION:2.0");
     calendar_line(out, "PRODID:-//bellsheet//plans//EN");
     calendar_line(out, "METHOD:PUBLISH");
+    write_unread(request, out);
     write_zones(&calendar, out);
     for (size_t i = 0; i < events->count; i++)
         write_event(&calendar, &events->items[i], out);

@@ -1,6 +1,9 @@
 /* days_calendar.h - one athlete's days as a calendar (RFC 5545) that a phone can subscribe to. It says when, what and
  * where, and nothing about loads or anybody's health.
  *
+ * * What an activity is called is in the athlete's language (occasion_language). An event says what the plan calls it, too,
+ * and so is known again when the language changes.
+ *
  * * Hours are by the clocks of the day's zone, which the calendar includes. If a plan does not say which zone that is,
  * they are by the phone's clock.
  *

@@ -162,6 +162,35 @@ sed -i 's/^    starts  2027-10-25/&\n    time zone Asia\/Bangkok from 2027-11-02
 print_it 2027-02-20
 is "another zone is a change" "2 CONFIRMED" "$(fields $ics | sed -n 's/.* 20271102T180000 \(.*\) 20270220T.*/\1/p')"
 
+# --- in another language ---
+
+fields $ics >third
+cp $ics english
+rm said
+sed -i 's/^    stance  /    print in Spanish\n&/' plan/plan.bell
+print_it 2027-02-25
+fields $ics >fourth
+told="DESCRIPTION;LANGUAGE=es:traducción sin revisar por un nativo"
+is "activities are in the athlete's language" "manoplas
+rondas de saco
+trabajo" "$(tr -d '\r' <$ics | sed -n 's/^SUMMARY;LANGUAGE=es://p' | sort -u)"
+is "a session is as the coach wrote it" yes "$(tr -d '\r' <$ics | grep -q '^SUMMARY:Schrägbank\\; nach der' && echo yes)"
+is "nobody is said to have read these words" "$told" "$(tr -d '\r' <$ics | grep '^DESCRIPTION')"
+is "no event is new or gone" "$(cut -d' ' -f1,2,4 third)" "$(cut -d' ' -f1,2,4 fourth)"
+is "what has other words is one higher" "$(awk '{ print $1, $3 + ($4 == "CONFIRMED" && $2 !~ /^[0-9]*$/) }' third)" "$(cut -d' ' -f1,3 fourth)"
+print_it 2027-02-26
+is "printed again, it is the same" "" "$(cat said)"
+rm said
+sed -i 's/print in Spanish/print in Thai/; s/ 12:00  bag/ 12:30  bag/' plan/plan.bell
+print_it 2027-03-01
+fields $ics >fifth
+is "what moved as the language changed has its UID" "$(sed -n 's/ 20270409T120000 .*//p' fourth)" "$(sed -n 's/ 20270409T123000 .*//p' fifth)"
+is "and no event is new or gone" "$(cut -d' ' -f1,4 fourth)" "$(cut -d' ' -f1,4 fifth)"
+rm said
+sed -i '/print in/d; s/ 12:30  bag/ 12:00  bag/' plan/plan.bell
+print_it 2027-03-05
+is "back in English only numbers and dates differ" "$(grep -v '^SEQUENCE\|^DTSTAMP' english)" "$(grep -v '^SEQUENCE\|^DTSTAMP' $ics)"
+
 # --- without zones, and where their files are ---
 
 mv out abroad

@@ -32,11 +32,19 @@ unguarded()
     sed -n 's/^ *stop  *//p' share/exercises/*.bell | LC_ALL=C sort -u | LC_ALL=C comm -23 - "$folder/guards"
 }
 
+# unnamed CATALOGUE: the activities of the shelf that it has no name for.
+unnamed()
+{
+    msgcat --no-wrap "$1" | grep -A1 '^msgctxt "activity"' | sed -n 's/^msgid "\(.*\)"$/\1/p' | LC_ALL=C sort -u >"$folder/activities"
+    sed -n 's/^activity  *//p' share/activities/*.bell | LC_ALL=C sort -u | LC_ALL=C comm -23 - "$folder/activities"
+}
+
 for catalogue in po/*.po; do
     is "$catalogue is sound" "" "$(msgfmt --check -o /dev/null "$catalogue" 2>&1)"
     is "$catalogue has all words" "nothing" "$(lacks "$catalogue")"
     is "the shelf has the exercises of $catalogue" "" "$(unknown "$catalogue" exercise share/exercises/*.bell)"
     is "$catalogue has all stop lines of the shelf" "" "$(unguarded "$catalogue")"
+    is "$catalogue has all activities of the shelf" "" "$(unnamed "$catalogue")"
     is "no word of $catalogue is a draft" "" "$(grep -n '^#, .*fuzzy' "$catalogue")"
 done
 
@@ -62,6 +70,8 @@ sed 's/^msgstr "página %d de %d"/msgstr "página %s de %d"/' po/es.po >"$folder
 is "a wrong placeholder is found" "1" "$(msgfmt --check -o /dev/null "$folder/wrong.po" 2>&1 | grep -c 'are not the same')"
 sed 's/^msgid "the groin pulls"$/msgid "the groin sings"/' po/th.po >"$folder/silent.po"
 is "a missing stop line is found" "the groin pulls" "$(unguarded "$folder/silent.po")"
+sed 's/^msgid "easy bike"$/msgid "easy boat"/' po/th.po >"$folder/silent.po"
+is "an activity without a name is found" "easy bike" "$(unnamed "$folder/silent.po")"
 sed '$a\
 \
 msgctxt "exercise"\
