@@ -236,22 +236,32 @@ struct figures *figures_rpe(struct resolver *r, const struct node *statement)
     return NULL;
 }
 
+/* Reports that FIGURES, a series, end before column NUMBER, from 1; the furthest of them all, so that whoever adds what is
+ * missing need not come back for the next week. */
+static void report_too_short(struct resolver *r, struct figures *figures, int number, bool further)
+{
+    const char *const words = "this gives %d weeks, but the plan reaches week %d of this session";
+    if (figures->too_short && further)
+        diag_reword(r->diag, figures->too_short, words, figures->count, number);
+    if (figures->reported)
+        return;
+    figures->reported = true;
+    figures->too_short =
+        diag_error(r->diag, DIAG_SERIES_TOO_SHORT, figures->span, words, figures->count, number);
+    diag_help(r->diag, figures->too_short, "add a figure for each week, or end with `/...` to repeat the last");
+}
+
 int figures_column(struct resolver *r, struct figures *figures, int column)
 {
     if (!figures->series)
         return 0;
-    if (figures->used < column + 1)
+    bool further = figures->used < column + 1;
+    if (further)
         figures->used = column + 1;
     track_used(r, figures, column + 1);
     if (column < figures->count)
         return column;
-    if (!figures->repeat_last && !figures->reported) {
-        figures->reported = true;
-        struct finding *finding =
-            diag_error(r->diag, DIAG_SERIES_TOO_SHORT, figures->span,
-                       "this gives %d weeks, but the plan reaches week %d of this session", figures->count,
-                       column + 1);
-        diag_help(r->diag, finding, "add a figure for each week, or end with `/...` to repeat the last");
-    }
+    if (!figures->repeat_last)
+        report_too_short(r, figures, column + 1, further);
     return figures->count - 1;
 }

@@ -214,7 +214,8 @@ struct figures {
     int used;               /* columns of a series met so far */
     const struct athlete *marked_by; /* whose mark is noted last, and where; see tracking.c */
     size_t mark;
-    bool reported;          /* as too short */
+    bool reported;          /* as too short, or not to be */
+    struct finding *too_short; /* that report; NULL: none so far */
     bool cut;               /* one was too large, which was reported */
     struct span span;
 };

@@ -108,6 +108,16 @@ struct finding *diag_error(struct diag *diag, enum diagnostic diagnostic, struct
     return diag_add(diag, SEVERITY_ERROR, diagnostic, span, words);
 }
 
+void diag_reword(struct diag *diag, struct finding *finding, const char *format, ...)
+{
+    if (finding == &diag->spare)
+        return;
+    va_list args;
+    va_start(args, format);
+    finding->words = arena_vprintf(diag->arena, format, args);
+    va_end(args);
+}
+
 /* Adds a note of FINDING, whose words are formed where the finding is kept. */
 static void note_add(struct diag *diag, struct finding *finding, struct note note, const char *format, va_list args)
 {

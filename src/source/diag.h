@@ -83,6 +83,10 @@ struct finding *diag_add(struct diag *diag, enum severity severity, enum diagnos
 struct finding *diag_error(struct diag *diag, enum diagnostic diagnostic, struct span span,
                            const char *format, ...) __attribute__((format(printf, 4, 5)));
 
+/* FINDING says something else from now on. */
+void diag_reword(struct diag *diag, struct finding *finding, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
+
 /* A note at another place, one of several there that add up, and one without a place. */
 void diag_note(struct diag *diag, struct finding *finding, struct span span, const char *format,
                ...) __attribute__((format(printf, 4, 5)));
