@@ -365,6 +365,22 @@ struct wanted sheet_jobs_wanted(struct project *project, const struct options *o
     return wanted;
 }
 
+const char *sheet_jobs_lack(struct project *project, const struct options *options)
+{
+    const struct wanted wanted = selection_wanted(project, options);
+    const char *lacks = NULL;
+    bool planned = false, more = sheet_jobs_want(options, CALENDAR) || sheet_jobs_want(options, "phone");
+    for (size_t i = 0; i < project->programme->occasion_count && !planned; i++)
+        planned = wanted.occasions[i];
+    for (size_t s = 0; s < sheet_count; s++) {
+        if (!wants(options, &sheets[s]))
+            continue;
+        more = more || !sheets[s].lacks;
+        lacks = lacks ? lacks : sheets[s].lacks;
+    }
+    return planned && lacks && !more ? lacks : "no session is planned then";
+}
+
 void sheet_jobs_find(struct sheet_jobs *jobs)
 {
     struct occasion_groups groups = groups_find(jobs->project, jobs->options);

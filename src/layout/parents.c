@@ -40,6 +40,8 @@ static const char *title_words(struct arena *arena, const struct occasion *occas
 
 static const char *contact_words(struct arena *arena, const struct activity *activity)
 {
+    if (activity->bout)
+        return said_guard(arena, "Opponents hit each other, and blows to the head can land.");
     if (activity->head)
         return said_guard(arena, "Partners hit each other, and blows to the head can land.");
     return activity->contact
@@ -47,21 +49,32 @@ static const char *contact_words(struct arena *arena, const struct activity *act
                : said(arena, "No blows land on anybody.");
 }
 
-/* "45 min at Slipway. No blows land." */
+/* "About 45 min at Slipway"; of what has no length, such as a weigh-in, "At Slipway". */
+static void add_length(struct text *out, const struct occasion *occasion, const struct gym *gym)
+{
+    struct arena *arena = out->arena;
+    int minutes = (occasion->seconds + 30) / 60;
+    if (minutes)
+        text_addf(out, said(arena, "About %d\u00a0min"), minutes);
+    if (gym)
+        text_addf(out, minutes ? said(arena, " at %s") : said(arena, "At %s"), gym->name.shown);
+}
+
+/* "About 45 min at Slipway. No blows land." */
 static const char *frame_words(struct arena *arena, const struct occasion *occasion)
 {
     const struct gym *gym = occasion->activity && occasion->activity->outside ? NULL : occasion_gym(occasion);
-    int minutes = (occasion->seconds + 30) / 60;
     const char *purpose = occasion->session ? occasion->session->purpose : NULL;
-    bool contact = occasion->activity && !occasion->activity->rest;
     struct text out = {.arena = arena};
-    text_addf(&out, said(arena, "About %d\u00a0min"), minutes);
-    if (gym)
-        text_addf(&out, said(arena, " at %s"), gym->name.shown);
-    if (purpose)
+    add_length(&out, occasion, gym);
+    if (purpose && out.length)
         text_addf(&out, said(arena, ", for this purpose: %s"), purpose);
-    text_addf(&out, ".%s%s%s%s", contact ? " " : "", contact ? contact_words(arena, occasion->activity) : "",
-              occasion->optional ? " " : "", occasion->optional ? said(arena, "May be left out.") : "");
+    if (out.length)
+        text_add(&out, ".");
+    if (occasion->activity && !occasion->activity->rest)
+        text_addf(&out, "%s%s", out.length ? " " : "", contact_words(arena, occasion->activity));
+    if (occasion->optional)
+        text_addf(&out, "%s%s", out.length ? " " : "", said(arena, "May be left out."));
     return text_keep(arena, &out);
 }
 

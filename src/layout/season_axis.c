@@ -239,6 +239,17 @@ void season_add_bouts(const struct season_sheet *sheet, struct season_marks *mar
     }
 }
 
+/* "away 2 Apr to 11 Apr", or "away from 2 Apr" if it GOES_ON after LAST: no end is known then, or none in this season. */
+static const char *absence_words(struct arena *arena, int first, int last, bool goes_on)
+{
+    const char *days = frame_day(arena, first);
+    if (goes_on)
+        return arena_printf(arena, said(arena, "away from %s"), days);
+    if (last > first)
+        days = arena_printf(arena, said_as(arena, "days", "%s to\u00a0%s"), days, frame_day(arena, last));
+    return arena_printf(arena, said(arena, "away %s"), days);
+}
+
 void season_add_absences(const struct season_sheet *sheet, struct season_marks *marks, const struct athlete *athlete)
 {
     const struct season *season = sheet->season;
@@ -248,11 +259,7 @@ void season_add_absences(const struct season_sheet *sheet, struct season_marks *
             continue;
         while (last < season->last && athlete_out(athlete, last + 1))
             last++;
-        struct arena *arena = sheet->frame.press.arena;
-        const char *days = frame_day(arena, day);
-        if (last > day)
-            days = arena_printf(arena, said_as(arena, "days", "%s to\u00a0%s"), days, frame_day(arena, last));
-        const char *words = arena_printf(arena, said(arena, "away %s"), days);
+        const char *words = absence_words(sheet->frame.press.arena, day, last, athlete_out(athlete, last + 1));
         season_add(sheet, marks, (struct season_mark){day, last, words, INK_HAIR, false});
     }
 }

@@ -66,6 +66,10 @@ refused "no week" "say which: --week N, --on DAY, --from DAY --to DAY, --month M
 refused "no folder for the files" "say where the files go: --out FOLDER" print "$plans" --all
 refused "a colour that is none" "--color is auto, always or never, not \`blue\`" check "$plans" --color=blue
 refused "a week without sessions" "no session is planned then" print "$plans" --week 50 --out none
+refused "a season in a plan without one" "no season is declared for these days" print "$plans" --all --sheet season --out none
+refused "a week without a bout" "no bout is planned then" print "$plans" --week 1 --sheet bout --out none
+refused "a club without juniors" "nobody planned then is known to be under 18" print "$plans" --week 1 --sheet parents --out none
+refused "tests that nobody did" "nobody has results of tests to show" print "$plans" --all --sheet tests --out none
 refused "a name with a slip" 'there is no athlete `Oriel Tamsn`; did you mean `Oriel Tamsin`?' \
     print "$plans" --week 2 --athlete "Oriel Tamsn" --out none
 is "which leaves no file" "" "$(find none -type f 2>/dev/null)"

@@ -37,6 +37,28 @@ for sheet in "$folder"/[16]/*.pdf; do
 done >"$folder/ages"
 is "nobody's age or restriction is on a sheet" "" "$(cat "$folder/ages")"
 
+# A bout with its weigh-in, for parents: what has no length gives none, and who hits is no partner.
+mkdir "$folder/bout"
+cat >"$folder/bout/club.bell" <<'END'
+gym Shed
+    also has      4 x rope
+athlete Pim Ashdown
+    age group     under 18
+    trains at     Shed
+camp Spring
+    for           Pim Ashdown
+    starts        2027-03-01
+    bout          2027-03-06 19:00 kickboxing 3 x 2:00 rest 1:00
+        weigh-in  2027-03-05 17:00
+    week 1
+        tuesday   18:00  sparring : 2 x 2:00 RPE 5
+END
+"$program" print "$folder/bout" --week 1 --sheet parents --date 2027-03-01 --out "$folder/bout/o" >/dev/null 2>&1
+pdftotext -layout "$folder/bout/o"/*parents.pdf "$folder/parents"
+is "a weigh-in takes no minutes" "" "$(grep -w '0.min' "$folder/parents")"
+has "opponents hit" "Opponents hit each other, and blows to the head can land." "$(cat "$folder/parents")"
+has "partners spar" "at Shed. Partners hit each other, and blows to the head can land." "$(cat "$folder/parents")"
+
 # try WHAT EDIT CHECK ATHLETE: with EDIT, a sed script, the plan fails by CHECK, and no sheet bears the ATHLETE's name.
 try()
 {

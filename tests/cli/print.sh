@@ -383,4 +383,24 @@ kill $watch
 trap 'rm -rf "$folder"' EXIT
 wait $watch 2>/dev/null
 
+# An absence without an end is not given that of the season.
+mkdir "$folder/away"
+cat >"$folder/away/club.bell" <<'END'
+season 2027
+    from  2027-01-04
+    to    2027-12-26
+athlete Wren Ashdown
+    out since   2027-03-09
+athlete Pim Ashdown
+    out since   2027-03-09
+        until   2027-03-14
+camp Spring
+    for         Wren Ashdown, Pim Ashdown
+    starts      2027-03-01
+    weeks 1-3
+        tuesday pads : 40 min RPE 5
+END
+run "$folder/away" --all --sheet season --out "$folder/away/o" >/dev/null 2>&1
+has "out without an end" "away from 9 Mar" "$(pdftotext "$folder"/away/o/*wren*.pdf - | tr -s ' \302\240' ' ')"
+has "out with an end" "away 9 Mar to 14 Mar" "$(pdftotext "$folder"/away/o/*pim*.pdf - | tr -s ' \302\240' ' ')"
 finish
