@@ -84,8 +84,8 @@ static void read_entry(struct catalogue *catalogue, const char *bytes, size_t si
 static struct catalogue read_catalogue(const char *path)
 {
     struct catalogue catalogue = {.path = path};
-    char *bytes;
-    gsize size;
+    char *bytes = NULL;
+    gsize size = 0;
     if (!g_file_get_contents(path, &bytes, &size, NULL) || size < 28 || number_at(bytes, 0) != 0x950412de)
         fail(path, "this is no catalogue");
     size_t count = number_at(bytes, 8);

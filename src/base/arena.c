@@ -9,6 +9,13 @@
 #include <string.h>
 #include <sys/mman.h>
 
+#if defined __has_feature
+#if __has_feature(memory_sanitizer)
+#include <sanitizer/msan_interface.h>
+#define IS_WATCHED
+#endif
+#endif
+
 enum { FIRST_CHUNK = 64 * 1024, HUGE_PAGE = 2 * 1024 * 1024 };
 
 struct chunk {
@@ -188,6 +195,17 @@ void memory_free(struct memory *memory, const struct arena *kept)
     free_spare(memory);
 }
 
+/* The memory sanitizer watches what is in arenas and not what malloc gives, because libraries that are not built for it write
+ * to the latter unseen (`make matrix`). */
+static void forget_contents(const void *memory, size_t size)
+{
+#ifdef IS_WATCHED
+    __msan_poison(memory, size);
+#else
+    (void)memory, (void)size;
+#endif
+}
+
 /* The newest chunk stays: it is the largest, except for one that a single large item asked for. */
 void arena_reset(struct arena *arena)
 {
@@ -200,6 +218,7 @@ void arena_reset(struct arena *arena)
     newest->next = NULL;
     arena->free = (char *)newest->data;
     arena->left = newest->size;
+    forget_contents(arena->free, arena->left);
 }
 
 /* Memory for a chunk. All but the first are aligned and marked so that the kernel may give them in pages of 2 MiB:
@@ -244,6 +263,7 @@ static void chunk_add(struct arena *arena, size_t size)
     arena->chunks = chunk;
     arena->free = (char *)chunk->data;
     arena->left = room;
+    forget_contents(arena->free, arena->left);
 }
 
 /* SIZE bytes with undefined contents. */

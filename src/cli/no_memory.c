@@ -13,7 +13,7 @@
 #include <unistd.h>
 
 #if defined __has_feature
-#if __has_feature(address_sanitizer) || __has_feature(thread_sanitizer)
+#if __has_feature(address_sanitizer) || __has_feature(thread_sanitizer) || __has_feature(memory_sanitizer)
 #define SANITIZED
 #endif
 #elif defined __SANITIZE_ADDRESS__ || defined __SANITIZE_THREAD__
