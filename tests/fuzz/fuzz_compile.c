@@ -1,5 +1,6 @@
-/* Any bytes as one more file of the example club: resolved, checked, and laid out as the walls and cards of the first
- * sessions, also where the command line would stop at the errors before. */
+/* Any bytes as one more file of a small club: read with what it names of the shelf, resolved, checked, and the first
+ * session laid out as one of the sheets, also where the command line would stop at the errors before. How many bytes there
+ * are says which sheet: all of them would take ten times as long as everything before. */
 #include "fuzz/fuzz.h"
 
 #include <stdlib.h>
@@ -9,37 +10,38 @@
 #include "done/camp_review.h"
 #include "layout/sheet.h"
 #include "model/programme.h"
+#include "plan/shelf_part.h"
 #include "resolve/resolve.h"
 #include "rules/rules.h"
 #include "source/screen.h"
 #include "syntax/read.h"
 
-enum { MOST_TREES = 64, SESSIONS_LAID_OUT = 2, TODAY = 740048 /* 2027-03-08 */, RUNS_A_TYPE = 256 };
+enum { MOST_TREES = 64, TODAY = 740048 /* 2027-03-08 */, RUNS_A_TYPE = 256 };
 
-/* The club and the shelf, read once. */
+/* The shelf and the club behind it, read once. Of the shelf an input has what it names, or all where it asks for all. */
 struct club {
     struct arena *arena;
     struct sources sources;
     struct tree *trees[MOST_TREES];
-    size_t count;
+    size_t count, shelf_count;
     const struct phrasebook *phrases;
     struct type *type;
+    bool indexed;  /* the shelf is the whole one, so that a part of it can be read */
     unsigned runs; /* since the typesetter was opened: it keeps all that it measured */
 };
 
-static void club_add(struct club *club, const char *path, bool shelf)
+static void club_add(struct club *club, const char *path)
 {
     const char *wrong;
     int file = source_read(&club->sources, path, path, &wrong);
     if (file < 0 || club->count == MOST_TREES)
         abort();
-    club->sources.items[file].shelf = shelf;
     struct diag *diag = diag_new(club->arena, &club->sources);
     club->trees[club->count++] = read_file(club->arena, &club->sources, (unsigned)file, club->phrases, diag);
 }
 
 /* The paths come from the Makefile: FUZZ_SHELF and FUZZ_CLUB, parted by spaces. */
-static void club_add_all(struct club *club, const char *list, bool shelf)
+static void club_add_all(struct club *club, const char *list)
 {
     char path[512];
     for (const char *at = list; *at;) {
@@ -47,7 +49,7 @@ static void club_add_all(struct club *club, const char *list, bool shelf)
         if (length && length < sizeof path) {
             memcpy(path, at, length);
             path[length] = '\0';
-            club_add(club, path, shelf);
+            club_add(club, path);
         }
         at += length + (at[length] == ' ');
     }
@@ -61,8 +63,12 @@ static struct club *club_get(void)
     club.arena = arena_new();
     club.sources.arena = club.arena;
     club.phrases = phrasebook_new(club.arena);
-    club_add_all(&club, getenv("FUZZ_SHELF"), true);
-    club_add_all(&club, getenv("FUZZ_CLUB"), false);
+    club_add_all(&club, getenv("FUZZ_SHELF"));
+    club.shelf_count = club.count;
+    club.indexed = shelf_is_indexed(&(struct shelf_part){.sources = &club.sources, .file_count = club.shelf_count});
+    for (size_t i = 0; i < club.count; i++)
+        club.sources.items[i].shelf = true;
+    club_add_all(&club, getenv("FUZZ_CLUB"));
     return &club;
 }
 
@@ -78,23 +84,31 @@ static struct type *club_type(struct club *club)
     return club->type;
 }
 
-static void lay_out(struct arena *arena, struct club *club, const struct programme *programme)
+static void lay_out(struct arena *arena, struct club *club, const struct programme *programme, const struct sheet *sheet)
 {
-    size_t done = 0;
-    for (size_t i = 0; i < programme->occasion_count && done < SESSIONS_LAID_OUT; i++) {
-        const struct occasion *occasion = &programme->occasions[i];
-        if (!occasion->session)
-            continue;
-        const struct season season = {.name = occasion->camp->name, .first = occasion->camp->first,
-                                      .last = occasion->camp->last};
-        const struct camp_review review = review_of(arena, programme, occasion->camp, false);
-        struct sheet_request request = {
-            .arena = arena, .season = &season, .type = club_type(club), .programme = programme, .occasions = &occasion, .count = 1,
-            .plan = "plan", .version = "0", .date_words = "Monday 1 March 2027", .author = "Slipway", .review = &review};
-        for (size_t s = 0; s < sheet_count; s++)
-            sheet_make(&sheets[s], &request);
-        done++;
-    }
+    const struct occasion *occasion = NULL;
+    for (size_t i = 0; i < programme->occasion_count && !occasion; i++)
+        if (programme->occasions[i].session)
+            occasion = &programme->occasions[i];
+    if (!occasion)
+        return;
+    const struct season season = {.name = occasion->camp->name, .first = occasion->camp->first, .last = occasion->camp->last};
+    const struct camp_review review = review_of(arena, programme, occasion->camp, false);
+    struct sheet_request request = {
+        .arena = arena, .season = &season, .type = club_type(club), .programme = programme, .occasions = &occasion, .count = 1,
+        .plan = "plan", .version = "0", .date_words = "Monday 1 March 2027", .author = "Slipway", .review = &review};
+    sheet_make(sheet, &request);
+}
+
+/* Reads of the shelf what TREES name, as a command does. */
+static void read_shelf(const struct club *club, struct sources *sources, struct tree **trees, struct diag *diag)
+{
+    const struct shelf_part shelf = {.sources = sources, .trees = trees, .file_count = club->shelf_count,
+                                     .tree_count = club->count + 1, .phrases = club->phrases, .diag = diag};
+    for (size_t i = 0; i < club->shelf_count; i++)
+        trees[i] = read_nothing(sources->arena, (unsigned)i);
+    if (!club->indexed || !shelf_read_named(&shelf))
+        memcpy(trees, club->trees, club->shelf_count * sizeof *trees);
 }
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
@@ -111,9 +125,10 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     memcpy(trees, club->trees, sizeof club->trees);
     int file = source_add(&sources, "plan.bell", (const char *)data, size);
     trees[club->count] = read_file(arena, &sources, (unsigned)file, club->phrases, diag);
+    read_shelf(club, &sources, trees, diag);
     struct programme *programme = programme_resolve(arena, &sources, trees, club->count + 1, TODAY, diag);
     rules_run(programme, diag);
-    lay_out(arena, club, programme);
+    lay_out(arena, club, programme, &sheets[size % sheet_count]);
     struct text out = {0};
     diag_sort(diag);
     diag_print(diag, &(struct diag_style){.infos = true}, &out);
