@@ -34,60 +34,88 @@ static const struct volume VOLUMES[] = {
     {COUNTED_TONNAGE, false},
 };
 
-/* Which week after OUT the window is, from 0: that in which the athlete comes back is the first. -1: none of the four. */
-static int week_after(const struct window *window, const struct out *out)
+/* Days out without a gap: lines that meet are one time off. OUT is the line that ends it. */
+struct time_off {
+    const struct out *out;
+    int first, back; /* its first day, and the one after its last */
+};
+
+static int days_off(const struct time_off *off)
 {
-    int back = out->last + 1;
-    if (out->last == DATE_LAST || out->last - out->first + 1 < LEAST_OFF || window->last < back)
-        return -1;
-    int week = window->first <= back ? 0 : (window->first - back + DAYS_OF_WEEK - 1) / DAYS_OF_WEEK;
-    return week < WEEKS_AFTER ? week : -1;
+    return off->back - off->first;
 }
 
-/* The latest time off that the window comes after; *WEEK as above. NULL: none. */
-static const struct out *time_off(const struct window *window, int *week)
+static struct time_off time_off_until(const struct athlete *athlete, const struct out *out)
+{
+    struct time_off off = {out, out->first, out->last + 1};
+    for (bool earlier = true; earlier;) {
+        earlier = false;
+        for (size_t i = 0; i < athlete->out_count; i++) {
+            const struct out *other = &athlete->outs[i];
+            if (other->first >= off.first || other->last + 1 < off.first)
+                continue;
+            off.first = other->first;
+            earlier = true;
+        }
+    }
+    return off;
+}
+
+/* The latest time off after which the athlete was back by the end of WINDOW, and no more than MOST days before it begins.
+ * False: none. */
+static bool find_time_off(const struct window *window, int most, struct time_off *found)
 {
     const struct athlete *athlete = window->athlete;
-    const struct out *latest = NULL;
+    *found = (struct time_off){0};
     for (size_t i = 0; i < athlete->out_count; i++) {
-        int after = week_after(window, &athlete->outs[i]);
-        if (after < 0 || (latest && latest->last > athlete->outs[i].last))
+        int back = athlete->outs[i].last + 1;
+        if (back > window->last || window->first - back > most || back < found->back)
             continue;
-        latest = &athlete->outs[i];
-        *week = after;
+        struct time_off off = time_off_until(athlete, &athlete->outs[i]);
+        if (days_off(&off) >= LEAST_OFF)
+            *found = off;
     }
-    return latest;
+    return found->out;
 }
 
-static milli highest_before(const struct window *window, const struct out *out, enum counted counted)
+static milli highest_before(const struct window *window, const struct time_off *off, enum counted counted)
 {
     milli highest = 0;
     for (size_t i = 0; i < window->timeline->week_count; i++) {
         const struct window *week = &window->timeline->weeks[i];
-        if (week->last < out->first && week->first >= out->first - (WEEKS_BEFORE + 1) * DAYS_OF_WEEK + 1 &&
+        if (week->last < off->first && week->first >= off->first - (WEEKS_BEFORE + 1) * DAYS_OF_WEEK + 1 &&
             window_tally(week)->sum[counted].high > highest)
             highest = window_tally(week)->sum[counted].high;
     }
     return highest;
 }
 
-static void look_at(struct run *run, const struct rule *rule, const struct window *window, const struct out *out, int week,
+/* Without going over what a plan's figures may come to. */
+static milli share_of(milli figure, milli share)
+{
+    return figure / 1000 * share + figure % 1000 * share / 1000;
+}
+
+static void look_at(struct run *run, const struct rule *rule, const struct window *window, const struct time_off *off,
                     const struct volume *volume)
 {
-    milli before = highest_before(window, out, volume->counted), now = window_tally(window)->sum[volume->counted].high;
-    if (before == 0 || now <= before / 1000 * SHARES[week] + before % 1000 * SHARES[week] / 1000)
+    /* The week in which the athlete comes back is the first. */
+    int week = (window->first - off->back + DAYS_OF_WEEK - 1) / DAYS_OF_WEEK;
+    milli before = highest_before(window, off, volume->counted), now = window_tally(window)->sum[volume->counted].high;
+    milli most = share_of(before, SHARES[week]);
+    if (before == 0 || now <= most)
         return;
     struct about about = {.window = window,
                           .severity = rule_severity(rule),
-                          .span = out->span,
+                          .span = off->out->span,
                           .subject = window->athlete,
-                          .subject_number = window->first * 1000 + (int)volume->counted,
+                          .subject_number = (int64_t)window->first * COUNTED_COUNT + volume->counted,
                           .figure = now};
     struct finding *finding = run_report(
         run, rule, &about, "%s: %s in %s, the %s week after %d days off; at most %s, %lld %% of %s",
         window->athlete->name.shown, run_figure(run, window, volume->counted, now), window_words(run, window), NAMES[week],
-        out->last - out->first + 1, run_figure(run, window, volume->counted, before * SHARES[week] / 1000),
-        (long long)SHARES[week] / 10, run_figure(run, window, volume->counted, before));
+        days_off(off), run_figure(run, window, volume->counted, most), (long long)SHARES[week] / 10,
+        run_figure(run, window, volume->counted, before));
     if (!finding)
         return;
     struct span largest;
@@ -101,10 +129,10 @@ static void look_at(struct run *run, const struct rule *rule, const struct windo
 
 void check_time_off(struct run *run, const struct rule *rule, const struct window *window)
 {
-    int week = 0;
-    const struct out *out = window->count ? time_off(window, &week) : NULL;
-    for (size_t i = 0; out && i < sizeof VOLUMES / sizeof *VOLUMES; i++)
-        look_at(run, rule, window, out, week, &VOLUMES[i]);
+    struct time_off off;
+    bool after = find_time_off(window, (WEEKS_AFTER - 1) * DAYS_OF_WEEK, &off);
+    for (size_t i = 0; after && i < sizeof VOLUMES / sizeof *VOLUMES; i++)
+        look_at(run, rule, window, &off, &VOLUMES[i]);
 }
 
 /* --- one lift --- */
@@ -123,25 +151,11 @@ static milli relative_volume(const struct window *window, const struct item *ite
     return sum;
 }
 
-/* The time off whose four weeks the day is in. NULL: none. */
-static const struct out *time_off_before(const struct athlete *athlete, int day)
-{
-    const struct out *latest = NULL;
-    for (size_t i = 0; i < athlete->out_count; i++) {
-        const struct out *out = &athlete->outs[i];
-        bool counts = out->last != DATE_LAST && out->last - out->first + 1 >= LEAST_OFF && day > out->last &&
-                      day <= out->last + WEEKS_AFTER * DAYS_OF_WEEK;
-        if (counts && (!latest || out->last > latest->last))
-            latest = out;
-    }
-    return latest;
-}
-
-static void look_at_lift(struct run *run, const struct rule *rule, const struct window *window, const struct out *out,
+static void look_at_lift(struct run *run, const struct rule *rule, const struct window *window, const struct time_off *off,
                          const struct item *item)
 {
-    milli volume = item->exercise->kind == EXERCISE_STRENGTH ? relative_volume(window, item) : 0;
-    if (volume <= MOST_OF_A_LIFT)
+    milli volume = relative_volume(window, item);
+    if (item->exercise->kind != EXERCISE_STRENGTH || volume <= MOST_OF_A_LIFT)
         return;
     struct about about = {.window = window,
                           .severity = rule_severity(rule),
@@ -151,18 +165,19 @@ static void look_at_lift(struct run *run, const struct rule *rule, const struct 
     struct finding *finding = run_report(
         run, rule, &about, "%s: %s asks for %s of sets x reps x share of the best, in the %s week after %d days off; at most %s",
         window->athlete->name.shown, item_words(run, item), counted_amount(run->arena, COUNTED_SETS, volume),
-        NAMES[(window->first - out->last - 1) / DAYS_OF_WEEK], out->last - out->first + 1, counted_amount(run->arena, COUNTED_SETS, MOST_OF_A_LIFT));
+        NAMES[(window->first - off->back) / DAYS_OF_WEEK], days_off(off), counted_amount(run->arena, COUNTED_SETS, MOST_OF_A_LIFT));
     if (!finding)
         return;
-    diag_note(run->diag, finding, out->span, "the time off");
+    diag_note(run->diag, finding, off->out->span, "the time off");
     diag_remark(run->diag, finding, "source: Caterisano et al. 2019, Strength Cond J 41(3):1-23, from memory");
 }
 
 void check_time_off_lifting(struct run *run, const struct rule *rule, const struct window *window)
 {
     const struct occasion *occasion = window->occasions[0];
-    const struct out *out = time_off_before(window->athlete, window->first);
-    for (size_t b = 0; out && b < occasion->block_count; b++)
+    struct time_off off;
+    bool after = find_time_off(window, WEEKS_AFTER * DAYS_OF_WEEK - 1, &off);
+    for (size_t b = 0; after && b < occasion->block_count; b++)
         for (size_t i = 0; i < occasion->blocks[b].item_count; i++)
-            look_at_lift(run, rule, window, out, &occasion->blocks[b].items[i]);
+            look_at_lift(run, rule, window, &off, &occasion->blocks[b].items[i]);
 }

@@ -42,6 +42,18 @@ $(diff -u "$name.msg" "$folder/said" 2>&1)"
         heads "$folder/one" | comm -23 - "$folder/all"
     done <"$folder/athletes" >"$folder/more"
     is "$name: one at a time" "" "$(cat "$folder/more")"
+
+    # Nor of one day, on which each of them walks. Of weeks without a camp the first of them is named.
+    {
+        cat "$plan"
+        printf 'camp Walks\n    for %s\n    starts 2029-01-01\n    week 1\n        monday walk : 10 min RPE 1\n' \
+            "$(sed 's/$/, /' "$folder/athletes" | tr -d '\n' | sed 's/, $//')"
+    } >"$folder/walks.bell"
+    "$program" check -i --notes --color=never --date "$date" "$folder/walks.bell" >"$folder/said" 2>&1
+    heads "$folder/said" >"$folder/all"
+    "$program" check -i --notes --color=never --date "$date" --from 2029-01-01 --to 2029-01-01 "$folder/walks.bell" >"$folder/one" 2>&1
+    is "$name: one day does not break off" yes "$([ $? -le 1 ] && echo yes)"
+    is "$name: one day" "" "$(heads "$folder/one" | comm -23 - "$folder/all" | grep -v "weeks-empty")"
 done
 
 finish

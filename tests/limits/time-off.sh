@@ -68,13 +68,37 @@ before='1 monday Jabs 10-100' two_weeks='2027-01-11 to 2027-01-24'
     off twice        "$two_weeks" '2027-02-01 to 2027-02-14' -- "$before" '7 monday Jabs 1-501'
     off twice-turned '2027-02-01 to 2027-02-14' "$two_weeks" -- "$before" '7 monday Jabs 1-501'
     off never-off    -- "$before" '4 monday Jabs 1-1000'
+    off from-sunday  '2027-01-17 to 2027-01-31' -- '1 monday Jabs 10-60' '2 monday Jabs 10-100' '5 monday Jabs 1-400'
+    off back-sunday  '2027-01-11 to 2027-01-30' -- "$before" '4 sunday Jabs 1-501'
+    off then-second  '2027-01-11 to 2027-01-30' -- "$before" '5 monday Jabs 1-700'
+    off then-701     '2027-01-11 to 2027-01-30' -- "$before" '5 monday Jabs 1-701'
+    off then-fourth  '2027-01-11 to 2027-01-30' -- "$before" '7 monday Jabs 1-900'
+    off then-901     '2027-01-11 to 2027-01-30' -- "$before" '7 monday Jabs 1-901'
 } >volume.bell
 is "strikes after time off" \
-    "cut-week first-501 four-before fourth-901 just-within second-701 third-801 twice twice-turned " \
+    "back-sunday cut-week first-501 four-before fourth-901 from-sunday just-within second-701 then-701 then-901 third-801 \
+twice twice-turned " \
     "$(told time-off-volume volume.bell)"
 said=$("$program" check -i --notes --color=never --date 2027-01-01 volume.bell 2>&1)
 has "the message has the days and the shares" "the third week after 14 days off; at most 800" "$said"
 has "the source too" "Caterisano et al. 2019" "$said"
+
+# Lines that meet are one time off, in whichever order they stand.
+{
+    cat kept.bell
+    off meet       '2027-01-11 to 2027-01-17' '2027-01-18 to 2027-01-24' -- "$before" '4 monday Jabs 1-501'
+    off meet-500   '2027-01-11 to 2027-01-17' '2027-01-18 to 2027-01-24' -- "$before" '4 monday Jabs 1-500'
+    off turned     '2027-01-20 to 2027-01-24' '2027-01-11 to 2027-01-15' '2027-01-16 to 2027-01-19' -- "$before" '4 monday Jabs 1-501'
+    off overlap    '2027-01-11 to 2027-01-20' '2027-01-15 to 2027-01-24' -- "$before" '4 monday Jabs 1-501'
+    off within     '2027-01-11 to 2027-01-24' '2027-01-20 to 2027-01-22' -- "$before" '4 monday Jabs 1-501'
+    off longer     '2027-01-11 to 2027-01-24' '2027-01-25 to 2027-01-31' -- "$before" '5 monday Jabs 1-501'
+    off thirteen   '2027-01-11 to 2027-01-17' '2027-01-18 to 2027-01-23' -- "$before" '4 monday Jabs 1-1000'
+    off a-day-free '2027-01-11 to 2027-01-17' '2027-01-19 to 2027-01-25' -- "$before" '4 wednesday Jabs 1-1000'
+    off a-day-more "$two_weeks" '2027-02-02 to 2027-02-02' -- "$before" '5 monday Jabs 1-701'
+} >met.bell
+is "time off of several lines" "a-day-more longer meet overlap turned within " "$(told time-off-volume met.bell)"
+has "its days are those of all of them" "Case meet: 501 strikes in week 4 of Of meet (from 2027-01-25), the first week after 14 days off" \
+    "$("$program" check -i --notes --color=never --date 2027-01-01 met.bell 2>&1)"
 
 {
     cat kept.bell
@@ -90,5 +114,20 @@ said=$("$program" check -i --notes --color=never --date 2027-01-01 lifts.bell 2>
 is "lifts after time off, which are one finding" "found 2 times in all, for Case first-heavy, Case last-day" \
     "$(echo "$said" | sed -n '/time-off-lifting/,/found/s/.*note: found/found/p')"
 has "which week it is" "in the first week after 14 days off; at most 30 [time-off-lifting]" "$said"
+
+# heavy AWAY... -- WEEK DAY: what is said of that lift.
+heavy()
+{
+    { cat kept.bell; off one "$@"; } >one.bell
+    "$program" check -i --notes --color=never --date 2027-01-01 one.bell 2>&1 | sed -n 's/.*best, in \(.*\); at most.*time-off-lifting\]/\1/p'
+}
+is "a lift on the last day of the first week" "the first week after 14 days off" "$(heavy "$two_weeks" -- '4 sunday Heavy')"
+is "and on the next day" "the second week after 14 days off" "$(heavy "$two_weeks" -- '5 monday Heavy')"
+is "of two times off the later counts" "the first week after 20 days off" \
+    "$(heavy '2027-02-01 to 2027-02-20' "$two_weeks" -- '7 sunday Heavy')"
+is "whichever stands first" "the first week after 20 days off" \
+    "$(heavy "$two_weeks" '2027-02-01 to 2027-02-20' -- '7 sunday Heavy')"
+is "a later one that is too short hides none" "the third week after 14 days off" \
+    "$(heavy "$two_weeks" '2027-02-01 to 2027-02-07' -- '6 monday Heavy')"
 
 finish
