@@ -43,7 +43,6 @@ struct dose {
     struct item_tempo tempo;
     struct figures *rest, *block_rest, *over, *within, *work_up;
     struct figures *speed;       /* of the bar; only in a log */
-    int on;
     bool alternates;             /* `alternating stances` */
     struct span alternating;     /* these words */
     struct dose *next;           /* of intervals: what follows this one */

@@ -73,6 +73,15 @@ static void read_masses(struct resolver *r, const struct node *node, struct athl
     }
 }
 
+/* Does DOSE say anything but AMOUNT, LOAD and ON? */
+static bool says_more(const struct node *dose, const struct node *amount, const struct node *load, const struct node *on)
+{
+    for (const struct node *clause = dose->first; clause; clause = clause->next)
+        if (clause != amount && clause != load && clause != on)
+            return true;
+    return amount->first->next || amount->first->code || amount->code;
+}
+
 /* What a line below `bests` or `tests` gives of a lift: reps @ mass on date. */
 static bool read_best(struct resolver *r, const struct node *line, enum onerm_equation equation,
                       struct best *best)
@@ -84,15 +93,20 @@ static bool read_best(struct resolver *r, const struct node *line, enum onerm_eq
     if (!dose && resolver_missing_colon(r, line->first, r->exercises, "the exercise and its best"))
         return false;
     int day = results_day(line);
-    if (!amount || !load || (!on == !day) || node_find(dose, NODE_ALTERNATING) || amount->number || load->code != LOAD_WORD_FIGURE) {
+    if (!amount || !load || (!on == !day) || amount->number || load->code != LOAD_WORD_FIGURE || says_more(dose, amount, load, on)) {
         struct finding *finding = diag_error(r->diag, DIAG_BAD_BEST, line->span,
                                              "a best is reps, load and day");
         diag_help(r->diag, finding, "write it like `%s : 1 @ 92.5 kg%s`", line->first->text, day ? "" : " on 2027-01-05");
         return false;
     }
     best->exercise = resolver_find(r, line->first, "exercise", r->exercises);
-    best->reps = figures_read(r, amount->first->first)->values[0].low;
-    best->load = figures_mass(r, figures_read(r, load->first), 0);
+    struct figures *reps = figures_read(r, amount->first->first), *lifted = figures_read(r, load->first);
+    if (!figures_is_one(reps) || !figures_is_one(lifted)) {
+        diag_error(r->diag, DIAG_BAD_BEST, dose->span, "a best is one set: so many reps with one load");
+        return false;
+    }
+    best->reps = reps->values[0].low;
+    best->load = figures_mass(r, lifted, 0);
     best->date = on ? (int)on->number : day;
     best->span = line->span;
     best->estimated = best->reps > 1000;

@@ -142,19 +142,13 @@ static void read_doors(struct resolver *r, const struct node *statement, int clo
 
 static int read_coaches(struct resolver *r, const struct node *statement)
 {
-    const struct node *dose = statement ? statement->first : NULL;
-    const struct node *amount = dose && dose->kind == NODE_DOSE ? dose->first : NULL;
-    if (!dose)
+    if (!statement)
         return 0;
-    bool plain = amount && amount->kind == NODE_AMOUNT && !amount->next && !amount->number && !amount->first->next;
-    const struct figures *figures = plain ? figures_read(r, amount->first->first) : NULL;
-    milli value = figures && figures->measure == MEASURE_NONE && figures->count == 1 &&
-                          figures->values[0].low == figures->values[0].high
-                      ? figures->values[0].low
-                      : 0;
+    const struct figures *figures = figures_alone(r, statement->first);
+    milli value = figures && figures->measure == MEASURE_NONE ? figures->values[0].low : 0;
     if (value >= 1000 && value <= MOST_COACHES * 1000 && value % 1000 == 0)
         return (int)(value / 1000);
-    diag_error(r->diag, DIAG_BAD_COUNT, dose->span, "how many coaches is a whole number from 1 to %d", MOST_COACHES);
+    diag_error(r->diag, DIAG_BAD_COUNT, statement->first->span, "how many coaches is a whole number from 1 to %d", MOST_COACHES);
     return 0;
 }
 

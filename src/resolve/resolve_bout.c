@@ -220,6 +220,18 @@ void place_bout(struct resolver *r, const struct node *line, const struct camp *
     }
 }
 
+/* The heaviest that a division lets in, from what FIGURE says. */
+static mass read_division(struct resolver *r, const struct node *figure)
+{
+    struct figures *figures = figures_read(r, figure);
+    mass most = figures_mass(r, figures, 0);
+    if (most > 0 && figures_is_one(figures))
+        return most;
+    if (most >= 0)
+        diag_error(r->diag, DIAG_BAD_COUNT, figure->span, "a division has one mass, the heaviest that it lets in");
+    return 0;
+}
+
 struct bout *resolve_bout(struct resolver *r, const struct node *line)
 {
     struct bout *bout = arena_alloc(r->arena, sizeof *bout);
@@ -232,8 +244,7 @@ struct bout *resolve_bout(struct resolver *r, const struct node *line)
     const struct node *postponed = resolver_single(r, line, STATEMENT_POSTPONED);
     const struct node *cancelled = resolver_single(r, line, STATEMENT_CANCELLED);
     const struct node *division = resolver_single(r, line, STATEMENT_DIVISION);
-    mass most = division ? figures_mass(r, figures_read(r, division->first), 0) : 0;
-    bout->division = most > 0 ? most : 0;
+    bout->division = division ? read_division(r, division->first) : 0;
     const struct node *checked = resolver_single(r, line, STATEMENT_CHECKED);
     if (postponed)
         postpone(r, postponed, bout);

@@ -200,6 +200,16 @@ static void read_single_figure(struct resolver *r, const struct node *clause, st
     *slot = figures_read(r, clause->first);
 }
 
+/* How long a block goes on is said in the line of an `every`, or in a change of one. */
+static void read_length(struct resolver *r, const struct node *clause, struct dose *dose)
+{
+    enum node_kind kind = clause->parent->parent->kind;
+    if (kind == STATEMENT_EVERY || kind == STATEMENT_CHANGE)
+        read_single_figure(r, clause, &dose->over, "a length");
+    else
+        diag_error(r->diag, DIAG_SYNTAX, clause->span, "only a block `every` goes on for a time");
+}
+
 static void read_clause(struct resolver *r, const struct node *clause, struct dose *dose)
 {
     switch (clause->kind) {
@@ -221,10 +231,12 @@ static void read_clause(struct resolver *r, const struct node *clause, struct do
         break;
     case NODE_REST: read_single_figure(r, clause, &dose->rest, "a rest"); break;
     case NODE_BLOCK_REST: read_single_figure(r, clause, &dose->block_rest, "a rest between blocks"); break;
-    case NODE_FOR_SPAN: read_single_figure(r, clause, &dose->over, "a length"); break;
+    case NODE_FOR_SPAN: read_length(r, clause, dose); break;
     case NODE_WITHIN_SPAN: read_single_figure(r, clause, &dose->within, "a time"); break;
     case NODE_WORK_UP: read_single_figure(r, clause, &dose->work_up, "a maximum"); break;
-    case NODE_ON: dose->on = (int)clause->number; break;
+    case NODE_ON:
+        diag_error(r->diag, DIAG_SYNTAX, clause->span, "a day does not fit here: a dose has the day of its session");
+        break;
     case NODE_ALTERNATING:
         if (dose->alternates)
             twice(r, clause, "`alternating stances`");

@@ -183,12 +183,8 @@ static void read_slowest(struct resolver *r, const struct said *said, struct exe
     const struct node *statement = resolver_said_once(r, said, STATEMENT_SLOWEST);
     if (!statement)
         return;
-    const struct node *amount = statement->first->first;
-    bool alone = amount->kind == NODE_AMOUNT && !amount->next && !amount->number && !amount->code &&
-                 !amount->first->next && !amount->first->code;
-    const struct figures *figures = alone ? figures_read(r, amount->first->first) : NULL;
-    if (figures && figures->measure == MEASURE_METRE_A_SECOND && figures->count == 1 && !figures->max[0] &&
-        figures->values[0].low == figures->values[0].high && figures->values[0].low >= SLOWEST_LEAST &&
+    const struct figures *figures = figures_alone(r, statement->first);
+    if (figures && figures->measure == MEASURE_METRE_A_SECOND && figures->values[0].low >= SLOWEST_LEAST &&
         figures->values[0].low <= SLOWEST_MOST) {
         exercise->slowest = figures->values[0].low;
         return;

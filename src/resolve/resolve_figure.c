@@ -202,16 +202,34 @@ int figures_seconds(struct resolver *r, const struct figures *figures, milli val
     return -1;
 }
 
+/* AMOUNT is all that is said, and no more than figures: no hold, no times, no side, no second part. */
+static bool is_plain(const struct node *amount)
+{
+    const struct node *part = amount->first;
+    return amount->kind == NODE_AMOUNT && !amount->code && !amount->next && !amount->number && !part->next && !part->code;
+}
+
+bool figures_is_one(const struct figures *figures)
+{
+    return figures->count == 1 && !figures->series && !figures->max[0] && figures->values[0].low == figures->values[0].high;
+}
+
+struct figures *figures_alone(struct resolver *r, const struct node *dose)
+{
+    if (dose->kind != NODE_DOSE || !is_plain(dose->first))
+        return NULL;
+    struct figures *figures = figures_read(r, dose->first->first->first);
+    return figures_is_one(figures) ? figures : NULL;
+}
+
 int figures_time_of(struct resolver *r, const struct node *dose)
 {
-    const struct node *amount = dose->first;
-    if (dose->kind != NODE_DOSE || amount->kind != NODE_AMOUNT || amount->next || amount->number ||
-        amount->first->next || amount->first->code) {
+    const struct figures *figures = figures_alone(r, dose);
+    if (!figures) {
         diag_error(r->diag, DIAG_WRONG_UNIT, dose->span, "write a single time here, such as 0:20 or 70 min");
         return 0;
     }
-    const struct figures *figures = figures_read(r, amount->first->first);
-    int seconds = figures ? figures_seconds(r, figures, figures->values[0].low) : -1;
+    int seconds = figures_seconds(r, figures, figures->values[0].low);
     return seconds < 0 ? 0 : seconds;
 }
 
@@ -220,7 +238,7 @@ struct figures *figures_rpe(struct resolver *r, const struct node *statement)
     const struct node *amount = statement ? statement->first->first : NULL;
     if (!amount)
         return NULL;
-    if (amount->kind != NODE_AMOUNT || amount->next || amount->number || amount->first->next || amount->first->code) {
+    if (!is_plain(amount)) {
         diag_error(r->diag, DIAG_BAD_RPE, statement->span, "an effort is a figure or a range, such as 6-8");
         return NULL;
     }

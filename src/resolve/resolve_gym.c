@@ -102,6 +102,10 @@ static mass entry_mass(struct resolver *r, struct figures *figures, enum measure
         figures->measure = measure;
     if (figures->measure == MEASURE_NONE)
         return -1; /* see list_has_unit */
+    if (!figures_is_one(figures)) {
+        diag_error(r->diag, DIAG_BAD_COUNT, figures->span, "one thing has one mass");
+        return -1;
+    }
     mass value = figures_mass(r, figures, 0);
     if (value == 0) {
         diag_error(r->diag, DIAG_BAD_COUNT, figures->span, "nothing weighs 0");
@@ -136,7 +140,9 @@ static void add_steps(struct resolver *r, const struct kit_entry *entry, enum me
     top.values = &(struct range){range->values[0].high, range->values[0].high};
     mass high = figures_mass(r, &top, 0);
     mass step = entry->step ? entry_mass(r, entry->step, measure) : 0;
-    if (low < 0 || high < 0 || step < 0)
+    if (low == 0)
+        diag_error(r->diag, DIAG_BAD_COUNT, range->span, "nothing weighs 0");
+    if (low <= 0 || high < 0 || step < 0)
         return;
     if (low != high && step == 0) {
         struct finding *finding = diag_error(r->diag, DIAG_NO_STEP, range->span, "a range of kit needs its steps");
@@ -148,7 +154,7 @@ static void add_steps(struct resolver *r, const struct kit_entry *entry, enum me
         diag_error(r->diag, DIAG_BAD_COUNT, range->span, "this is more than %d different weights", MOST_STEPS);
         return;
     }
-    for (mass value = low; value <= high && value > 0; value += step ? step : high + 1)
+    for (mass value = low; value <= high; value += step ? step : high + 1)
         add_disc(r, discs, count, capacity, value, pieces);
 }
 

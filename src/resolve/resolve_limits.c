@@ -138,6 +138,10 @@ static bool measure_fits(enum counted counted, enum measure measure)
         return in_mass && weighed;
     if (measure == MEASURE_PERCENT)
         return counted >= COUNTED_COUNT;
+    if (measure == MEASURE_METRE)
+        return counted == COUNTED_METRES;
+    if (measure == MEASURE_REPS)
+        return counted == COUNTED_REPS;
     if (counted == COUNTED_HOLD_SECONDS)
         return time || measure == MEASURE_NONE;
     return !time || counted >= COUNTED_COUNT;

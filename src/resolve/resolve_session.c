@@ -98,10 +98,7 @@ int block_kind_of(enum node_kind kind)
 
 int block_read_keep(struct resolver *r, const struct node *statement)
 {
-    const struct node *amount = statement->first->first;
-    bool alone = amount->kind == NODE_AMOUNT && !amount->next && !amount->number && !amount->first->next &&
-                 !amount->first->code;
-    const struct figures *figures = alone ? figures_read(r, amount->first->first) : NULL;
+    const struct figures *figures = figures_alone(r, statement->first);
     milli value = figures && figures->measure == MEASURE_NONE ? figures->values[0].low : 0;
     if (value == 1000 || value == 2000 || value == 3000)
         return (int)(value / 1000);

@@ -57,14 +57,10 @@ milli test_measure(const struct test *test, enum measure measure, milli value)
 /* `typical error 5.8%`, `typical error 0.6 cm`. */
 static void read_error(struct resolver *r, const struct node *statement, struct test *test)
 {
-    const struct node *amount = statement->first->kind == NODE_DOSE ? statement->first->first : NULL;
-    bool one = amount && amount->kind == NODE_AMOUNT && !amount->next && !amount->number && !amount->code &&
-               !amount->first->next && !amount->first->code;
-    struct figures *figures = one ? figures_read(r, amount->first->first) : NULL;
+    const struct figures *figures = figures_alone(r, statement->first);
     if (figures && figures->cut)
         return;
-    bool plain = figures && figures->count == 1 && !figures->max[0] && figures->values[0].low == figures->values[0].high;
-    milli value = plain ? figures->values[0].low : 0;
+    milli value = figures ? figures->values[0].low : 0;
     if (value > 0 && figures->measure == MEASURE_PERCENT) {
         test->error = (struct typical_error){.share = value};
         return;

@@ -233,6 +233,12 @@ mass figures_mass(struct resolver *r, const struct figures *figures, int index);
 /* Whole seconds of one figure: clock, s, min or h. Reports and returns -1 for other measures. */
 int figures_seconds(struct resolver *r, const struct figures *figures, milli value);
 
+/* One figure that is no range and no series. */
+bool figures_is_one(const struct figures *figures);
+
+/* The one figure that is all that DOSE says, as in `70 min`: no times, no side, no load. NULL if it says anything else. */
+struct figures *figures_alone(struct resolver *r, const struct node *dose);
+
 /* The one time that a dose such as `70 min` gives; reports and returns 0 otherwise. */
 int figures_time_of(struct resolver *r, const struct node *dose);
 
