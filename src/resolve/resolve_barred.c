@@ -9,13 +9,15 @@
 
 enum { MOST_BARS = 100, MOST_ENTRIES = 200 };
 
-/* Is there room for one more of WHAT? Reports LINE where not: each is looked at on every day. */
-static bool has_room(struct resolver *r, const struct node *line, size_t count, size_t most, const char *what)
+/* Is there room in LIST, which has COUNT, for one more of WHAT? Each is looked at on every day. Reports the first LINE for which
+ * there is none. */
+static bool has_room(struct resolver *r, const void *list, const struct node *line, size_t count, size_t most, const char *what)
 {
     if (count < most)
         return true;
-    if (count == most)
+    if (!resolver_is_poisoned(r, list))
         diag_error(r->diag, DIAG_TOO_MANY_ENTRIES, line->span, "there are more than %zu %s here", most, what);
+    resolver_poison(r, list, line->span);
     return false;
 }
 
@@ -134,7 +136,7 @@ static void read_entries(struct resolver *r, const struct node *node, struct hol
         struct hold_entry entry = {.private = private};
         if (!node_is_statement(line) || !read_entry(r, line, hold->protocol, &entry))
             continue;
-        if (!has_room(r, line, hold->entry_count, MOST_ENTRIES, "entries"))
+        if (!has_room(r, &hold->entries, line, hold->entry_count, MOST_ENTRIES, "entries"))
             return;
         if (entry.kind == ENTRY_SYMPTOMS && !private)
             report_shared(r, line, athlete);
@@ -174,7 +176,7 @@ static void read_hold(struct resolver *r, const struct node *node, struct athlet
 {
     const struct node *since = resolver_single(r, node, STATEMENT_SINCE);
     struct hold *hold = hold_added_to(athlete, node, since);
-    if (!hold && !has_room(r, node, athlete->hold_count, MOST_BARS, "holds"))
+    if (!hold && !has_room(r, &athlete->holds, node, athlete->hold_count, MOST_BARS, "holds"))
         return;
     if (!hold) {
         struct hold *holds = arena_grow(r->arena, (struct hold *)athlete->holds, athlete->hold_count, capacity,
@@ -207,7 +209,7 @@ static void read_out(struct resolver *r, const struct node *node, struct athlete
     if (seen)
         diag_error(r->diag, DIAG_UNKNOWN_STATEMENT, seen->span, "a doctor is named below `away`, with its reason, in the "
                                                                 "private file");
-    if (!has_room(r, node, athlete->out_count, MOST_BARS, "lines `out since` and `away`"))
+    if (!has_room(r, &athlete->outs, node, athlete->out_count, MOST_BARS, "lines `out since` and `away`"))
         return;
     struct out out = {.first = (int)node->first->number,
                       .last = until ? (int)until->first->number : DATE_LAST,
@@ -273,7 +275,7 @@ static void read_illness(struct resolver *r, const struct node *node, struct ath
 static void read_away(struct resolver *r, const struct node *node, struct athlete *athlete, size_t *capacity)
 {
     struct out away = {.away = true, .span = node->span};
-    if (!has_room(r, node, athlete->out_count, MOST_BARS, "lines `out since` and `away`"))
+    if (!has_room(r, &athlete->outs, node, athlete->out_count, MOST_BARS, "lines `out since` and `away`"))
         return;
     const char *reason = whereabouts_reason(r, node);
     if (!whereabouts_days(r, node, &away.first, &away.last))
@@ -309,7 +311,7 @@ static int first_allowed(struct resolver *r, const struct node *node, enum node_
 static void read_suspension(struct resolver *r, const struct node *node, struct athlete *athlete, size_t *capacity)
 {
     const struct node *since = resolver_single(r, node, STATEMENT_SINCE);
-    if (!has_room(r, node, athlete->suspension_count, MOST_BARS, "suspensions"))
+    if (!has_room(r, &athlete->suspensions, node, athlete->suspension_count, MOST_BARS, "suspensions"))
         return;
     struct suspension suspension = {.by = node->first->text,
                                     .since = since ? (int)node_find(since, NODE_DATE)->number : 0,
@@ -350,7 +352,7 @@ void resolve_knocks(struct resolver *r, const struct node *node, struct athlete 
 {
     size_t capacity = arena_room(athlete->knock_count);
     for (const struct node *line = node_find(node, STATEMENT_HEAD_KNOCK); line; line = node_next_alike(line)) {
-        if (!has_room(r, line, athlete->knock_count, MOST_BARS, "knocks"))
+        if (!has_room(r, &athlete->knocks, line, athlete->knock_count, MOST_BARS, "knocks"))
             return;
         struct knock knock = {.day = (int)node_find(line, NODE_ON)->number, .clock = clock_of(line),
                               .shared = node->kind != STATEMENT_PRIVATE, .span = line->span};

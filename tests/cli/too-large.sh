@@ -1,6 +1,6 @@
 #!/bin/sh
 # A plan has room for a certain number of sessions and activities; one athlete more is reported at the line that places
-# them.
+# them. So have lists about one athlete.
 set -u
 
 . tests/house/ok.sh
@@ -35,4 +35,22 @@ said=$("$BELLSHEET" check --date 2027-02-20 "$folder/plan.bell" 2>&1)
 is "it is not checked" 1 $?
 has "one fault, and no warning about what could not be read" "1 error, 0 warnings" "$said"
 has "which is said" "limits are checked once these errors are fixed" "$said"
+
+# Of what is looked at on every day an athlete has so much; the first line beyond it is reported, and no other.
+while IFS='|' read -r most line; do
+    {
+        printf 'athlete Oriel Tamsin\n    stance  orthodox\n'
+        seq $((most + 3)) | while read -r number; do
+            printf '%s\n' "$line" | sed "s/%d/$number/; s/^/    /"
+        done
+    } >"$folder/plan.bell"
+    is "more than $most lines \`$line\` are one fault" "plan.bell:$((most + 3))" \
+        "$("$BELLSHEET" check --date 2027-03-01 "$folder/plan.bell" 2>&1 | sed -n 's/.*\(plan.bell:[0-9]*\):.*\[too-many-entries\]$/\1/p')"
+done <<'END'
+100|away 2027-04-02 to 2027-04-11 because exam
+100|out since 2027-02-20
+100|suspended by Harbour League %d
+100|hold head
+100|head knock on 2027-01-20 19:30
+END
 finish

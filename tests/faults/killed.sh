@@ -3,7 +3,7 @@
 # old one or the new one, whole, beside nothing but temporary files; and the same command, run again, makes all of them new
 # and leaves nothing.
 #
-# A sample is tried, or KILLS; where PROOF asks for a part, that part of 2,100.
+# A sample is tried, or KILLS; where PROOF asks for a part, that part of 2,100. COMMANDS="print format" kills only these.
 set -u
 
 . tests/house/ok.sh
@@ -13,6 +13,7 @@ folder=$(mktemp -d)
 trap 'rm -rf "$folder"' EXIT
 export SOURCE_DATE_EPOCH=1800000000
 commands="print format next log private join import close trim"
+: "${COMMANDS:=$commands}"
 
 first=0
 last=$KILLS
@@ -159,12 +160,12 @@ torn()
 
 : >"$folder/torn"
 : >"$folder/left"
-struck=0
+: >"$folder/killed"
 remains=0
 case=$first
 while [ "$case" -lt "$last" ]; do
     # shellcheck disable=SC2086
-    set -- $commands
+    set -- $COMMANDS
     shift $((case % $#))
     name=$1
     # The case's own moment, by the multiplier and the high bits of a well-known generator.
@@ -172,7 +173,7 @@ while [ "$case" -lt "$last" ]; do
     rm -rf "$folder/tried"
     cp -r "$folder/old-$name" "$folder/tried"
     strike "$name" "$moment" >/dev/null 2>&1
-    [ ! -e "$folder/struck" ] || struck=$((struck + 1))
+    [ ! -e "$folder/struck" ] || echo "$name" >>"$folder/killed"
     torn "$name" >>"$folder/torn"
     [ -z "$(find "$folder/tried" -name '.bellsheet-??????')" ] || remains=$((remains + 1))
     (run "$name" "$folder/tried")
@@ -181,7 +182,9 @@ while [ "$case" -lt "$last" ]; do
 done
 
 rm -rf "$folder/tried"
-is "killed $struck times in $((last - first)) cases: each file whole" "" "$(head -20 "$folder/torn")"
+struck=$(wc -l <"$folder/killed")
+each=$(sort "$folder/killed" | uniq -c | awk '{ printf "%s%s %d", separator, $2, $1; separator = ", " }')
+is "killed $struck times in $((last - first)) cases ($each): each file whole" "" "$(head -20 "$folder/torn")"
 is "and run again ($remains times a temporary file was there): all new, nothing left" "" "$(head -20 "$folder/left")"
 [ "$struck" -gt $(((last - first) / 3)) ] || refuse "killing" "hardly anything was running when it was to be killed: $struck"
 finish
