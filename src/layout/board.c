@@ -300,7 +300,8 @@ static void add_pages(struct scene *scene, const struct board *board)
         box_place(scene->pages[i], frame_last_line(frame, (int)i + 1, (int)scene->page_count), frame->margin, line);
 }
 
-static struct board board_of(const struct sheet_request *request, double margin)
+/* With NOTE in its foot. */
+static struct board board_of(const struct sheet_request *request, double margin, const char *note)
 {
     struct board board = {.frame = frame_of(request),
                           .group = group_make(request->arena, request->occasions, request->count)};
@@ -309,7 +310,9 @@ static struct board board_of(const struct sheet_request *request, double margin)
     board.room_count = rotas_of(request, &board.rooms);
     choose_lanes(&board);
     board.header = header_box(&board);
-    board.foot = frame_foot(&board.frame, NULL, 0);
+    struct face bold = frame_face(board.frame.foot, WEIGHT_BOLD, INK_BLACK, RANK_FOOT);
+    struct box *noted = press_paragraph(&board.frame.press, note, bold, board.frame.inner, 0, 1, false);
+    board.foot = frame_foot(&board.frame, &noted, 1);
     double line = board.frame.height - board.frame.margin - frame_last_line(&board.frame, 1, 1)->height;
     board.top = board.frame.margin + board.header->height;
     board.bottom = line - board.foot->height - 6;
@@ -319,13 +322,13 @@ static struct board board_of(const struct sheet_request *request, double margin)
 
 void board_add(struct scene *scene, const struct sheet_request *request)
 {
-    struct board board = board_of(request, scene->margin);
+    struct board board = board_of(request, scene->margin, "");
     add_pages(scene, &board);
 }
 
-static struct scene *make(const struct sheet_request *request)
+static struct scene *make(const struct sheet_request *request, const char *note)
 {
-    struct board board = board_of(request, frame_of(request).margin);
+    struct board board = board_of(request, frame_of(request).margin, note);
     const char *title = board.group.members[0]->session->name.shown;
     const char *name = arena_printf(request->arena, said(request->arena, "%s%s%s: load board"), title, *request->date_words ? ", " : "", request->date_words);
     struct scene *scene = frame_scene(&board.frame, name, "load board");
@@ -339,15 +342,19 @@ static struct scene *make(const struct sheet_request *request)
 /* Whether the board can be read on the paper and pages of REQUEST. */
 static bool reads(const struct sheet_request *request)
 {
-    const struct scene *scene = make(request);
+    const struct scene *scene = make(request, "");
     return scene->problem_count == 0 && (int)scene->page_count <= request->pages;
 }
 
 struct scene *board_scene(const struct sheet_request *request)
 {
-    struct scene *scene = make(request);
+    struct arena *arena = request->arena;
+    struct scene *scene = make(request, "");
+    if (scene->problem_count == 0)
+        return scene;
+    struct remedy remedy = remedy_for(request, reads);
+    scene = make(request, remedy_note(arena, &remedy, request->distance));
     for (size_t i = 0; i < scene->problem_count; i++)
-        if (scene->problems[i].kind == PROBLEM_TOO_SMALL)
-            scene->problems[i].help = remedy_for(request, reads, REMEDY_PAGES);
+        scene->problems[i].help = remedy_words(arena, &remedy);
     return scene;
 }

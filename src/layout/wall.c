@@ -4,7 +4,6 @@
 #include "base/text.h"
 #include "figures/sight.h"
 #include "language/language.h"
-#include "layout/remedy.h"
 #include "layout/wall_fit.h"
 #include "model/exercise.h"
 #include "model/occasion.h"
@@ -20,14 +19,16 @@ static struct box *open_page(struct scene *scene, const struct wall *wall)
     return page;
 }
 
-/* Puts the feet of the session's PAGES. */
-static void close_pages(struct scene *scene, const struct wall *wall, size_t pages)
+/* Puts the feet of the session's PAGES. Gives where the last begins, from the top. */
+static double close_pages(struct scene *scene, const struct wall *wall, size_t pages)
 {
+    double top = 0;
     for (size_t i = 0; i < pages; i++) {
         struct box *foot = wall_foot(wall, (int)i + 1, (int)scene->page_count);
-        box_place(scene->pages[i], foot, wall->margin,
-                  wall->height - wall->margin - foot->height);
+        top = wall->height - wall->margin - foot->height;
+        box_place(scene->pages[i], foot, wall->margin, top);
     }
+    return top;
 }
 
 /* Space to share out between PARTS, no more than *MOST a part: 0.3 of SIZE, so that a short session stays together,
@@ -72,8 +73,9 @@ static void say_it_goes_on(struct box *page, const struct wall *wall, const stru
         press_put_end(press, page, x + wall->column, bottom + face.size, words, face);
 }
 
-static void add_pages(struct scene *scene, const struct wall *plain, const struct wall_room *room,
-                      const struct wall_fit *fit)
+/* Gives where the last column begins. */
+static double add_pages(struct scene *scene, const struct wall *plain, const struct wall_room *room,
+                        const struct wall_fit *fit)
 {
     bool unfit = false;
     struct wall wall = wall_in_columns(plain, fit->columns);
@@ -85,12 +87,12 @@ static void add_pages(struct scene *scene, const struct wall *plain, const struc
         heights[c] = c < (size_t)wall.columns ? room->first : room->other;
     size_t *ends = part_strips(&wall, &strips, columns, heights);
     struct box *page = NULL;
-    double most = 0.3 * fit->setting.size;
+    double most = 0.3 * fit->setting.size, x = wall.margin;
     for (size_t c = 0, start = 0; c < columns; start = ends[c++]) {
         size_t across = c % (size_t)wall.columns;
         if (across == 0)
             page = open_page(scene, &wall);
-        double x = wall.margin + (double)across * (wall.column + 2 * wall.margin);
+        x = wall.margin + (double)across * (wall.column + 2 * wall.margin);
         double top = scene->page_count > 1 ? room->header_again : room->header;
         if (start < ends[c])
             head_column(&wall, fit->setting.size, &strips.items[start]);
@@ -100,25 +102,35 @@ static void add_pages(struct scene *scene, const struct wall *plain, const struc
         if (ends[c] < strips.count)
             say_it_goes_on(page, &wall, &strips.items[ends[c]], x, wall.margin + top + heights[c]);
     }
+    return x;
 }
 
 /* --- what would help --- */
 
-static struct scene *make(const struct sheet_request *request, struct wall *wall, struct wall_fit *fit);
+/* What was made of a request. */
+struct wall_made {
+    struct wall wall;
+    struct wall_fit fit;
+    size_t pages; /* of the session, without the board's */
+    double last;  /* where their last column begins */
+    double bottom; /* and the last foot, from the top */
+};
+
+static struct scene *make(const struct sheet_request *request, struct wall_made *made);
 
 /* Whether the wall and its board can be read on the paper and pages of REQUEST. */
 static bool both_read(const struct sheet_request *request)
 {
-    struct wall wall;
-    struct wall_fit fit;
+    struct wall_made made;
     const char *text;
-    struct scene *scene = make(request, &wall, &fit);
+    struct scene *scene = make(request, &made);
     double capital = scene_smallest(scene, 0, RANK_FIRST, &text);
     return (int)scene->page_count <= request->pages && sheet_reach(capital) >= request->distance * 0.995;
 }
 
-static void report_fit(struct scene *scene, const struct wall *wall, const struct wall_fit *fit)
+static void report_fit(struct scene *scene, const struct wall_made *made)
 {
+    const struct wall *wall = &made->wall;
     struct arena *arena = wall->press.arena;
     const char *text = "", *pages = "", *reading = "";
     int pages_taken = (int)scene->page_count;
@@ -137,7 +149,10 @@ static void report_fit(struct scene *scene, const struct wall *wall, const struc
         scene_problem(scene, small ? PROBLEM_TOO_SMALL : PROBLEM_PAGES, 1, text,
                       arena_printf(arena, "the sheet %s%s", pages, reading));
     problem->distance = reach;
-    problem->help = wall->boarded ? remedy_for(wall->request, both_read, 1) : wall_suggestion(wall, fit);
+    struct remedy remedy = wall->boarded ? remedy_for(wall->request, both_read) : wall_remedy(wall, &made->fit);
+    problem->help = remedy_words(arena, &remedy);
+    if (small)
+        wall_note(wall, scene->pages[made->pages - 1], made->last, made->bottom, remedy_note(arena, &remedy, asked));
 }
 
 /* All in words, for those who hear the sheet. */
@@ -173,30 +188,30 @@ static void set_metadata(struct scene *scene, const struct wall *wall)
 }
 
 /* The session's pages and the board's, all but what is reported of them. */
-static struct scene *make(const struct sheet_request *request, struct wall *wall, struct wall_fit *fit)
+static struct scene *make(const struct sheet_request *request, struct wall_made *made)
 {
-    *wall = wall_of(request);
+    *made = (struct wall_made){.wall = wall_of(request)};
+    const struct wall *wall = &made->wall;
     struct scene *scene = scene_new(request->arena, wall->width, wall->height, wall->margin);
     struct wall_room room = wall_room(wall);
     int pages = wall->boarded ? request->pages - 1 : request->pages;
-    *fit = wall_fit_pages(wall, &room, pages);
+    made->fit = wall_fit_pages(wall, &room, pages);
     set_metadata(scene, wall);
-    add_pages(scene, wall, &room, fit);
-    size_t own = scene->page_count;
+    made->last = add_pages(scene, wall, &room, &made->fit);
+    made->pages = scene->page_count;
     if (wall->boarded) {
         struct sheet_request rest = *request;
-        rest.pages = request->pages > (int)own ? request->pages - (int)own : 1;
+        rest.pages = request->pages > (int)made->pages ? request->pages - (int)made->pages : 1;
         board_add(scene, &rest);
     }
-    close_pages(scene, wall, own);
+    made->bottom = close_pages(scene, wall, made->pages);
     return scene;
 }
 
 struct scene *wall_scene(const struct sheet_request *request)
 {
-    struct wall wall;
-    struct wall_fit fit;
-    struct scene *scene = make(request, &wall, &fit);
-    report_fit(scene, &wall, &fit);
+    struct wall_made made;
+    struct scene *scene = make(request, &made);
+    report_fit(scene, &made);
     return scene;
 }

@@ -258,39 +258,20 @@ static bool is_readable(const struct wall *wall, const struct sheet_request *req
     return false;
 }
 
-/* The smallest larger paper of the series that is large enough, or "". */
-static const char *paper_enough(const struct wall *wall)
+struct remedy wall_remedy(const struct wall *wall, const struct wall_fit *fit)
 {
-    const struct paper *paper = wall->request->paper;
-    while ((paper = paper_larger(paper)) != NULL) {
-        struct sheet_request request = *wall->request;
-        request.paper = paper;
-        if (is_readable(wall, &request))
-            return arena_printf(wall->press.arena, "%s paper", paper->name);
-    }
-    return "";
-}
-
-/* The other way to hold the paper, if that is enough, or "". */
-static const char *turn_enough(const struct wall *wall)
-{
+    struct remedy remedy = {0};
     struct sheet_request request = *wall->request;
-    request.landscape = !request.landscape;
-    if (!is_readable(wall, &request))
-        return "";
-    return request.landscape ? "landscape" : "upright";
-}
-
-const char *wall_suggestion(const struct wall *wall, const struct wall_fit *fit)
-{
-    struct arena *arena = wall->press.arena;
-    const char *one = paper_enough(wall), *other = "";
-    bool pages_help = fit->readable > wall->request->pages && fit->readable <= PAGES_ADVISED;
+    for (const struct paper *paper = request.paper; !remedy.paper && (paper = paper_larger(paper)) != NULL;) {
+        request.paper = paper;
+        remedy.paper = is_readable(wall, &request) ? paper : NULL;
+    }
+    request.paper = wall->request->paper;
+    bool pages_help = fit->readable > request.pages && fit->readable <= PAGES_ADVISED;
     if (pages_help && !wall_is_boarded(&wall->group)) /* with further pages it is another sheet */
-        other = arena_printf(arena, "%d pages", fit->readable);
-    if (!*one && !*other)
-        one = turn_enough(wall);
-    if (!*one && !*other)
-        return NULL;
-    return arena_printf(arena, "%s%s%s would help", one, *one && *other ? " or " : "", other);
+        remedy.pages = fit->readable;
+    request.landscape = !request.landscape;
+    if (!remedy.paper && !remedy.pages && is_readable(wall, &request))
+        remedy.turn = request.landscape ? REMEDY_LANDSCAPE : REMEDY_UPRIGHT;
+    return remedy;
 }

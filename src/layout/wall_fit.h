@@ -2,6 +2,7 @@
 #ifndef BELL_LAYOUT_WALL_FIT_H
 #define BELL_LAYOUT_WALL_FIT_H
 
+#include "layout/remedy.h"
 #include "layout/wall.h"
 
 /* The room between header and foot on the first page and on the others, and how far the headers reach. In points. */
@@ -29,8 +30,7 @@ struct wall_room wall_room(const struct wall *wall);
  * largest on PAGES. It takes more pages than that if even half the least angle does. */
 struct wall_fit wall_fit_pages(const struct wall *wall, const struct wall_room *room, int pages);
 
-/* What would help a sheet that is too small or takes too many pages: "A2 paper or 3 pages would help", "landscape would
- * help"; NULL if nothing would. */
-const char *wall_suggestion(const struct wall *wall, const struct wall_fit *fit);
+/* What would help a sheet that is too small or takes too many pages. */
+struct remedy wall_remedy(const struct wall *wall, const struct wall_fit *fit);
 
 #endif

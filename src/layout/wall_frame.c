@@ -206,3 +206,9 @@ struct box *wall_foot(const struct wall *wall, int page, int pages)
     foot->height = y + bottom->height;
     return foot;
 }
+
+void wall_note(const struct wall *wall, struct box *page, double x, double down, const char *words)
+{
+    double size = foot_size(wall);
+    press_put(&wall->press, page, x, down - 0.35 * size, words, face_of(size, WEIGHT_BOLD, INK_BLACK, RANK_FOOT));
+}

@@ -45,8 +45,23 @@ is "headings, people and discs must be read from the floor too: two of eight wal
 nothing "and none takes more than the two pages it may" "$(
     for file in all/*-wall.pdf; do pdfinfo "$file" | awk -v f="$file" '/^Pages:/ && $2 > 2 { print f, $2 }'; done)"
 has "what mends them is reported" "fix: A2 paper or 3 pages would help" "$(cat findings)"
+# notes FOLDER: of each wall there that says at its foot that it is too small, its session and what would help.
+notes()
+{
+    for file in "$1"/*-wall.pdf; do
+        pdftotext -q -raw "$file" - | sed 's/\xc2\xa0/ /g' | sed -n "s|^Too small to be read from 3 m. |$(basename "$file" -wall.pdf | cut -c17-): |p"
+    done
+}
+is "and stands at the foot of those six" "hips-before-hands: A2 paper or 3 pages would help.
+legs-under-the-jab: A2 paper or 3 pages would help.
+long-reach: A2 paper or 3 pages would help.
+short-rope: A2 paper or 4 pages would help.
+squad-bags: A2 paper or 3 pages would help.
+squad-floor: A1 paper or 6 pages would help." "$(notes all | sort)"
 run "$examples/slipway" --week 2 --out advised --sheet board --paper A4 --pages 1 >/dev/null 2>advised.findings
 has "the load board says what mends it" "fix: A3 paper or 2 pages would help" "$(cat advised.findings)"
+has "and so does its foot" "Too small to be read from 3 m. A3 paper or 2 pages would help." \
+    "$(pdftotext -q -raw advised/*two-stances-board.pdf - | sed 's/\xc2\xa0/ /g')"
 for way in "A3 1" "A4 2"; do
     paper=${way% *} pages=${way#* }
     run "$examples/slipway" --week 2 --out "$paper-$pages" --sheet board --paper "$paper" --pages "$pages" >/dev/null 2>way.findings
@@ -57,6 +72,10 @@ run "$examples/slipway" --week 2 --out third --sheet wall --pages 3 >/dev/null 2
 is "a third page is enough for four more" "Short rope,Squad floor" "$(small third.findings)"
 run "$examples/slipway" --week 2 --out second --sheet wall --paper A2 >/dev/null 2>second.findings
 is "and larger paper for all but the largest" "Squad floor" "$(small second.findings)"
+run "$examples/slipway" --week 2 --out sixth --sheet wall --pages 6 >/dev/null 2>sixth.findings
+is "on as many pages as the feet say all eight can be read" "" "$(small sixth.findings)$(notes sixth)"
+run "$examples/slipway" --week 2 --out largest --sheet wall --paper A1 >/dev/null 2>largest.findings
+is "and on the paper that they say" "" "$(small largest.findings)$(notes largest)"
 
 nothing "qpdf finds nothing" "$(for file in all/*.pdf; do qpdf --check "$file" >q 2>&1 || cat q; done)"
 nothing "xmllint finds nothing" "$(xmllint --noout all/*.svg 2>&1)"
