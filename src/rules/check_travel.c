@@ -10,18 +10,23 @@
 #include "rules/run.h"
 #include "wording/wording.h"
 
-enum { DAY = 86400, HOUR = 3600, MOST_ZONES = 3000 /* thousandths */, LAST_DAY = 4, LONGEST_TRAVEL = 3 };
+enum { DAY = 86400, HOUR = 3600, MOST_ZONES = 3000 /* thousandths */, LAST_DAY = 4 };
+
+/* Most days from leaving to arriving: 24 hours and 14 time zones are all that a plan may write. */
+enum { LONGEST_TRAVEL = 2 };
 
 /* The day on which TRAVEL arrives, by the clocks there: those of OCCASION, which follows it, where they are known. */
 static int arrival(const struct occasion *travel, const struct occasion *occasion)
 {
-    if (travel->clock >= 0 && clocks_differ(travel, occasion)) {
+    if (travel->clock < 0)
+        return travel->date;
+    if (clocks_differ(travel, occasion)) {
         int date, clock;
         occasion_end(travel, occasion, &date, &clock);
         return date;
     }
-    int64_t seconds = (travel->clock >= 0 ? travel->clock + travel->seconds : 0) + travel->zones * HOUR / 1000;
-    return travel->clock < 0 ? travel->date : travel->date + (int)(seconds >= 0 ? seconds / DAY : -1);
+    int64_t seconds = travel->clock + travel->seconds + travel->zones * HOUR / 1000;
+    return travel->date + (int)(seconds >= 0 ? seconds / DAY : -1);
 }
 
 static bool crosses_many(const struct occasion *travel)
