@@ -11,13 +11,16 @@ is "each statement of the language has a row" "$(sed -n 's/^STATEMENT(\([A-Z0-9_
     "$(tests/bench/constructs | cut -d '|' -f 1)"
 is "and a line to repeat" "" "$(tests/bench/constructs | awk -F '|' '$3 !~ /[^ ]/')"
 
-if nm "${BELLSHEET:-build/bellsheet}" 2>/dev/null | grep -q '__asan_init\|__gcov_init' || ! command -v valgrind >/dev/null; then
+if nm "${BELLSHEET:-build/bellsheet}" 2>/dev/null | grep -q '__asan_init\|__msan_init\|__gcov_init' || ! command -v valgrind >/dev/null; then
     echo "ok instructions are counted by valgrind, of a plain build: not tried"
     finish
     exit
 fi
-is "none of these grows faster than it is long" 0 "$(FEW=60 tests/bench/bounds LOGGED LIMIT >"$folder/table" 2>&1; echo $?)"
+is "none of these grows faster than it is long" 0 "$(KEPT="$folder/kept" FEW=60 tests/bench/bounds LOGGED LIMIT >"$folder/table" 2>&1; echo $?)"
 is "all were looked at" 3 "$(wc -l <"$folder/table")"
+KEPT="$folder/kept" FEW=60 tests/bench/bounds --page >"$folder/page"
+has "the page shows a statement and where it stands" '| `sparring rounds at most 24` | `every week` |' "$(cat "$folder/page")"
+has "and names what was not counted" "Not counted: \`use Name 1\`" "$(cat "$folder/page")"
 is "one that does is seen" 1 "$(FEW=60 MOST=0.1 tests/bench/bounds LIMIT >"$folder/table" 2>&1; test $? -ne 0 && echo 1)"
 has "and named" "grows faster than it is long" "$(cat "$folder/table")"
 finish
