@@ -3,11 +3,15 @@
 #include <math.h>
 
 #include "base/text.h"
+#include "language/language.h"
 #include "layout/frame.h"
 #include "model/athlete.h"
 
 enum { A_PAGE = 12, DECISION_LINES = 2 };
 static const double SIZE_MOST = 10.4, LEAD = 1.34, PITCH_MOST = 74;
+
+enum { LAST_WEEK, THIS_WEEK, TO_DECIDE, LABELS };
+static const char *const labels[LABELS] = {SAID("last week"), SAID("this week"), SAID("to decide")};
 
 struct monday {
     struct frame frame;
@@ -37,14 +41,14 @@ static bool fits_below(const struct monday *sheet, const char *words)
 
 static const char *and_more(struct arena *arena, const char *words, size_t more)
 {
-    return more ? arena_printf(arena, "%s; and %zu more", words, more) : words;
+    return more ? arena_printf(arena, said(arena, "%s; and %zu more"), words, more) : words;
 }
 
 /* As many decisions as two lines hold, and how many more there are. */
 static const char *decide_words(const struct monday *sheet, const struct brief *brief)
 {
     struct arena *arena = sheet->frame.press.arena;
-    const char *words = brief->decision_count ? brief->decisions[0] : "nothing";
+    const char *words = brief->decision_count ? brief->decisions[0] : said(arena, "nothing");
     size_t shown = 1;
     for (; shown < brief->decision_count; shown++) {
         const char *longer = arena_printf(arena, "%s; %s", words, brief->decisions[shown]);
@@ -62,11 +66,13 @@ static void add_line(const struct monday *sheet, struct box *column, const char 
     const struct press *press = &sheet->frame.press;
     struct box *line = box_new(press->arena);
     box_open(line, ROLE_ROW);
-    box_place_as(line, ROLE_HEAD, press_word(press, label, face_of(sheet, WEIGHT_REGULAR, INK_GREY)), 0, 0);
-    struct box *said = press_paragraph(press, words, face_of(sheet, weight, INK_BLACK), words_width(sheet), 0, 1, false);
-    box_place_as(line, ROLE_DATUM, said, sheet->labels, 0);
+    struct box *head = press_word(press, said(press->arena, label), face_of(sheet, WEIGHT_REGULAR, INK_GREY));
+    struct box *body = press_paragraph(press, words, face_of(sheet, weight, INK_BLACK), words_width(sheet), 0, 1, false);
+    double lower = fmax(0, head->baseline - body->baseline); /* marks may rise above the letters of one of them */
+    box_place_as(line, ROLE_HEAD, head, 0, fmax(0, body->baseline - head->baseline));
+    box_place_as(line, ROLE_DATUM, body, sheet->labels, lower);
     box_close(line, ROLE_ROW);
-    line->height = fmax(said->height, sheet->size);
+    line->height = fmax(body->height + lower, sheet->size);
     frame_stack(column, line, (LEAD - 1.2) * sheet->size);
 }
 
@@ -79,9 +85,9 @@ static struct box *athlete_box(const struct monday *sheet, const struct brief *b
     struct box *name = press_paragraph(press, brief->athlete->name.shown, bold, sheet->names - 10, 0, 1, false);
     box_place(box, name, 0, 0);
     box_open(lines, ROLE_TABLE);
-    add_line(sheet, lines, "last week", brief->last, WEIGHT_REGULAR);
-    add_line(sheet, lines, "this week", brief->next, WEIGHT_REGULAR);
-    add_line(sheet, lines, "to decide", decide_words(sheet, brief), brief->decision_count ? WEIGHT_BOLD : WEIGHT_REGULAR);
+    add_line(sheet, lines, labels[LAST_WEEK], brief->last, WEIGHT_REGULAR);
+    add_line(sheet, lines, labels[THIS_WEEK], brief->next, WEIGHT_REGULAR);
+    add_line(sheet, lines, labels[TO_DECIDE], decide_words(sheet, brief), brief->decision_count ? WEIGHT_BOLD : WEIGHT_REGULAR);
     box_close(lines, ROLE_TABLE);
     box_place(box, lines, sheet->names, 0);
     box->height = fmax(name->height, lines->height);
@@ -110,7 +116,9 @@ static void set_widths(struct monday *sheet)
     for (size_t i = 0; i < request->brief_count; i++)
         widest = fmax(widest, type_width(type, request->briefs[i].athlete->name.shown, 1.1 * sheet->size, WEIGHT_BOLD));
     sheet->names = fmin(widest, 0.2 * sheet->frame.inner) + 12;
-    sheet->labels = type_width(type, "this week", sheet->size, WEIGHT_REGULAR) + 9;
+    sheet->labels = 0;
+    for (size_t i = 0; i < LABELS; i++)
+        sheet->labels = fmax(sheet->labels, type_width(type, said(request->arena, labels[i]), sheet->size, WEIGHT_REGULAR) + 9);
 }
 
 /* The largest letters in which what was done and what comes take a line each. */
@@ -128,9 +136,10 @@ static void fit_size(struct monday *sheet)
 static struct box *key_box(const struct monday *sheet)
 {
     return press_paragraph(&sheet->frame.press,
-                           "Load is minutes times RPE, added up over the week. What was meant is what the plan says. "
-                           "Restrictions and anything else about anybody's health are not on this page: ask whoever "
-                           "wrote the plan.",
+                           said(sheet->frame.press.arena,
+                                "Load is minutes times RPE, added up over the week. What was meant is what the plan says. "
+                                "Restrictions and anything else about anybody's health are not on this page: ask whoever "
+                                "wrote the plan."),
                            frame_face(sheet->frame.foot, WEIGHT_REGULAR, INK_BLACK, RANK_FOOT), sheet->frame.inner, 0, 1,
                            false);
 }
@@ -189,18 +198,21 @@ static const char *describe(const struct sheet_request *request)
 {
     struct text out = {.arena = request->arena};
     for (size_t i = 0; i < request->brief_count; i++)
-        text_addf(&out, "%s%s. Last week: %s. This week: %s.", i ? " " : "", request->briefs[i].athlete->name.shown,
-                  request->briefs[i].last, request->briefs[i].next);
+        text_addf(&out, "%s%s", i ? " " : "",
+                  arena_printf(request->arena, said(request->arena, "%s. Last week: %s. This week: %s."),
+                               request->briefs[i].athlete->name.shown, request->briefs[i].last, request->briefs[i].next));
     return text_keep(request->arena, &out);
 }
 
 struct scene *monday_scene(const struct sheet_request *request)
 {
     struct monday sheet = {.frame = frame_of(request)};
-    struct frame_title title = {.title = "Monday", .beside = "For the head coach: what was done, what is next, what to decide",
+    struct arena *arena = request->arena;
+    struct frame_title title = {.title = said_as(arena, "sheet", "Monday"),
+                                .beside = said(arena, "For the head coach: what was done, what is next, what to decide"),
                                 .when = request->date_words, .then = "", .provisional = ""};
     fit_size(&sheet);
-    struct scene *scene = frame_scene(&sheet.frame, arena_printf(request->arena, "Monday, %s", request->date_words),
+    struct scene *scene = frame_scene(&sheet.frame, arena_printf(arena, "%s, %s", title.title, request->date_words),
                                       "head coach's page");
     scene->description = describe(request);
     add_pages(scene, &sheet, &title);

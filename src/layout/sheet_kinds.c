@@ -18,7 +18,7 @@ const struct sheet sheets[] = {
     {.name = "bout", .what = "the day of a bout: hours, rules, who is there, what to write down", .paper = "A4",
      .distance = 50, .scope = SCOPE_WEEK_EACH, .of_bout = true, .lacks = "no bout is planned then"},
     {.name = "monday", .what = "the head coach's page: three lines for each athlete, with what there is to decide", .paper = "A4",
-     .distance = 50, .scope = SCOPE_WEEK, .reports = true, .english = true},
+     .distance = 50, .scope = SCOPE_WEEK, .reports = true, .house = true},
     {.name = "camp", .what = "one athlete's camp, counted back from the bout week by week", .paper = "A4",
      .landscape = true, .distance = 60, .scope = SCOPE_CAMP_EACH},
     {.name = "tests", .what = "one athlete's test results, with their error", .paper = "A4", .distance = 50,

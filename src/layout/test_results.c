@@ -74,8 +74,7 @@ static double x_of(const struct results_sheet *sheet, int day)
 const char *result_words(struct arena *arena, const struct test *test, double value)
 {
     const char *unit = said_as(arena, "unit", test_units.names[test->unit]);
-    return arena_printf(arena, "%s%s%s", said_figures(arena, test_figure(arena, test, value)),
-                        *unit ? WORDING_GAP : "", unit);
+    return arena_printf(arena, "%s%s%s", test_figure(arena, test, value), *unit ? WORDING_GAP : "", unit);
 }
 
 /* --- the months --- */

@@ -3,6 +3,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "language/language.h"
 #include "model/athlete.h"
 #include "model/programme.h"
 
@@ -368,11 +369,11 @@ const char *test_figure(struct arena *arena, const struct test *test, double val
         point = *end == '.' ? end : point;
     while (point && end > point && (end[-1] == '0' || end[-1] == '.'))
         *--end = '\0';
-    return text;
+    return said_figures(arena, text);
 }
 
 const char *test_words(struct arena *arena, const struct test *test, double value)
 {
-    const char *unit = test_units.names[test->unit];
+    const char *unit = said_as(arena, "unit", test_units.names[test->unit]);
     return arena_printf(arena, "%s%s%s", test_figure(arena, test, value), *unit ? " " : "", unit);
 }

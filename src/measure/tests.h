@@ -112,7 +112,8 @@ bool test_has_results(struct arena *arena, const struct athlete *athlete, const 
 /* "left", "right"; "" of a test of the whole. */
 const char *test_side_words(enum test_side side);
 
-/* VALUE in the unit of TEST: "38.9 cm", "0.7", "2100 N"; figures that its unit is measured to. And without the unit. */
+/* VALUE in the unit of TEST: "38.9 cm", "0.7", "2100 N"; figures that its unit is measured to. And without the unit. Both in
+ * the language of ARENA. */
 const char *test_words(struct arena *arena, const struct test *test, double value);
 const char *test_figure(struct arena *arena, const struct test *test, double value);
 

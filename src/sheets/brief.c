@@ -9,6 +9,7 @@
 #include "done/next.h"
 #include "done/week_load.h"
 #include "figures/dates.h"
+#include "language/language.h"
 #include "measure/absence.h"
 #include "measure/member.h"
 #include "measure/tally.h"
@@ -67,14 +68,9 @@ static const char *tenths(struct arena *arena, milli value)
     return wording_number(arena, (value + 50) / 100 * 100);
 }
 
-static const char *counted_words(struct arena *arena, size_t count, const char *what)
-{
-    return arena_printf(arena, "%zu" WORDING_GAP "%s%s", count, what, count == 1 ? "" : "s");
-}
-
 /* --- the week before --- */
 
-/* "RPE 7.2, meant 7"; "" if nobody said. */
+/* "; it felt like RPE 7.2, where RPE 7 was meant"; "" if nobody said. */
 static const char *felt_words(struct arena *arena, const struct occasion *const *week, size_t count)
 {
     struct felt *felt;
@@ -87,8 +83,8 @@ static const char *felt_words(struct arena *arena, const struct occasion *const 
     }
     if (!times)
         return "";
-    return arena_printf(arena, "; it felt like RPE" WORDING_GAP "%s, where RPE" WORDING_GAP "%s was meant",
-                        tenths(arena, found / times), tenths(arena, intended / times));
+    return arena_printf(arena, said(arena, "; it felt like RPE\u00a0%s, where RPE\u00a0%s was meant"), tenths(arena, found / times),
+                        tenths(arena, intended / times));
 }
 
 static size_t sessions_in(const struct occasion *const *week, size_t count)
@@ -114,17 +110,18 @@ static const char *last_words(const struct briefing *briefing)
     const struct occasion *const *week;
     size_t count = week_of(briefing, briefing->monday - WEEK, &week), planned = sessions_in(week, count);
     if (!planned)
-        return "nothing was planned";
+        return said(arena, "nothing was planned");
     if (unlogged_in(week, count) == planned)
-        return arena_printf(arena, "%s planned, none logged", counted_words(arena, planned, "session"));
+        return arena_printf(arena, said_count(arena, (long)planned, "%zu\u00a0session planned, none logged",
+                                              "%zu\u00a0sessions planned, none logged"), planned);
     struct adherence kept = adherence_of(week, count, briefing->monday - 1);
     const struct done_share *load = &kept.of[ADHERENCE_LOAD], *sessions = &kept.of[ADHERENCE_SESSIONS];
-    const char *words = arena_printf(arena, "%s of %s sessions done", whole(arena, sessions->done),
+    const char *words = arena_printf(arena, said(arena, "%s of %s sessions done"), whole(arena, sessions->done),
                                      whole(arena, sessions->planned.high));
     if (load->planned.high <= 0 && load->done > 0)
-        words = arena_printf(arena, "%s; load %s, none planned", words, whole(arena, load->done));
+        words = arena_printf(arena, said(arena, "%s; load %s, none planned"), words, whole(arena, load->done));
     else if (load->planned.high > 0)
-        words = arena_printf(arena, "%s; load %s, planned %s", words, whole(arena, load->done),
+        words = arena_printf(arena, said(arena, "%s; load %s, planned %s"), words, whole(arena, load->done),
                              whole(arena, load->planned.high));
     return arena_printf(arena, "%s%s", words, felt_words(arena, week, count));
 }
@@ -152,7 +149,7 @@ static const char *place_words(const struct briefing *briefing, const struct occ
     const struct bout *bout = camp_next_bout(camp, briefing->monday);
     bool in_week = bout && !bout->cancelled && bout->day < briefing->monday + WEEK;
     const char *phase = first->phase ? first->phase->name.shown : "";
-    const char *out = in_week ? arena_printf(arena, "bout on %s", sheet_day_words(arena, bout->day))
+    const char *out = in_week ? arena_printf(arena, said(arena, "bout on %s"), sheet_day_words(arena, bout->day))
                               : wording_weeks_out(arena, first->weeks_out);
     return arena_printf(arena, "%s%s%s%s", *phase || *out ? "; " : "", phase, *phase && *out ? ", " : "", out);
 }
@@ -160,8 +157,16 @@ static const char *place_words(const struct briefing *briefing, const struct occ
 static const char *hours_words(struct arena *arena, int64_t minutes)
 {
     if (minutes < 120)
-        return arena_printf(arena, "%d" WORDING_GAP "min", (int)minutes);
-    return arena_printf(arena, "%d" WORDING_GAP "h" WORDING_GAP "%02d", (int)(minutes / 60), (int)(minutes % 60));
+        return arena_printf(arena, said(arena, "%d\u00a0min"), (int)minutes);
+    return arena_printf(arena, said(arena, "%d\u00a0h\u00a0%02d"), (int)(minutes / 60), (int)(minutes % 60));
+}
+
+static const char *nothing_words(const struct briefing *briefing)
+{
+    struct arena *arena = briefing->origin->arena;
+    enum absence why = athlete_absence(briefing->origin->programme, briefing->athlete, briefing->monday);
+    return why ? arena_printf(arena, said(arena, "nothing is planned: %s"), said_as(arena, "absence", absence_name(why)))
+               : said(arena, "nothing is planned");
 }
 
 static const char *next_words(const struct briefing *briefing)
@@ -170,10 +175,8 @@ static const char *next_words(const struct briefing *briefing)
     const struct occasion *const *week;
     size_t count = week_of(briefing, briefing->monday, &week), planned = sessions_in(week, count);
     int64_t seconds = 0, rounds = 0;
-    if (!planned) {
-        enum absence why = athlete_absence(briefing->origin->programme, briefing->athlete, briefing->monday);
-        return arena_printf(arena, "nothing is planned%s%s", why ? ": " : "", absence_name(why));
-    }
+    if (!planned)
+        return nothing_words(briefing);
     struct tally tally = {0};
     for (size_t i = 0; i < count; i++) {
         seconds += occasion_is_rest(week[i]) ? 0 : week[i]->seconds;
@@ -182,13 +185,15 @@ static const char *next_words(const struct briefing *briefing)
     rounds = tally.sum[COUNTED_SPARRING_ROUNDS].high;
     milli load = tally.sum[COUNTED_SESSION_LOAD].high, before = load_before(briefing);
     struct text out = {.arena = arena};
-    text_addf(&out, "%s, %s", counted_words(arena, planned, "session"), hours_words(arena, (seconds + 30) / 60));
-    if (load)
-        text_addf(&out, "; load %s", whole(arena, load));
+    text_addf(&out, said_count(arena, (long)planned, "%zu\u00a0session, %s", "%zu\u00a0sessions, %s"), planned,
+              hours_words(arena, (seconds + 30) / 60));
     if (load && before)
-        text_addf(&out, ", %s a week in the four before", whole(arena, before));
+        text_addf(&out, said(arena, "; load %s, %s a week in the four before"), whole(arena, load), whole(arena, before));
+    else if (load)
+        text_addf(&out, said(arena, "; load %s"), whole(arena, load));
     if (rounds)
-        text_addf(&out, "; %s", counted_figure(arena, COUNTED_SPARRING_ROUNDS, rounds));
+        text_addf(&out, said_count(arena, rounds == 1000 ? 1 : 2, "; %s sparring round", "; %s sparring rounds"),
+                  wording_number(arena, rounds));
     text_add(&out, place_words(briefing, week[0]));
     return text_keep(arena, &out);
 }
@@ -228,6 +233,30 @@ static const char *short_words(struct arena *arena, const struct finding *findin
     return words;
 }
 
+/* What a check found: as it says so itself, which is in English; in another language what it looks for, and its name. */
+static const char *finding_words(struct arena *arena, const struct finding *finding)
+{
+    const struct language *language = arena_language(arena);
+    if (!language || language == languages[0])
+        return short_words(arena, finding);
+    return arena_printf(arena, "%s (%s)", said_as(arena, "check", diagnostic_title(finding->diagnostic)),
+                        diagnostic_name(finding->diagnostic));
+}
+
+/* Runs the checks over WANTED; what they say is in no language but their own. */
+static struct diag *check_week(const struct briefing *briefing, const struct wanted *wanted)
+{
+    struct arena *arena = briefing->origin->arena;
+    const struct programme *programme = briefing->origin->programme;
+    const struct language *before = arena_language(arena);
+    struct diag *diag = diag_new(arena, programme->sources);
+    arena_speak(arena, NULL);
+    rules_run_wanted(programme, wanted, SEVERITY_WARNING, NULL, diag);
+    arena_speak(arena, before);
+    diag_sort(diag);
+    return diag;
+}
+
 static void decide_findings(struct briefing *briefing)
 {
     const struct programme *programme = briefing->origin->programme;
@@ -236,16 +265,15 @@ static void decide_findings(struct briefing *briefing)
     size_t count = week_of(briefing, briefing->monday, &week);
     struct wanted wanted = {.occasions = arena_alloc(arena, programme->occasion_count + 1),
                             .left_out = arena_alloc(arena, programme->left_out_count + 1)};
-    struct diag *diag = diag_new(arena, programme->sources);
     for (size_t i = 0; i < count; i++)
         wanted.occasions[week[i] - programme->occasions] = true;
-    if (count)
-        rules_run_wanted(programme, &wanted, SEVERITY_WARNING, NULL, diag);
-    diag_sort(diag);
+    if (!count)
+        return;
+    const struct diag *diag = check_week(briefing, &wanted);
     for (int severity = SEVERITY_ERROR; severity >= SEVERITY_WARNING; severity--)
         for (size_t i = 0; i < diag->count; i++)
             if ((int)diag->items[i]->severity == severity && is_for_head_coach(diag, diag->items[i]))
-                decide(briefing, short_words(arena, diag->items[i]));
+                decide(briefing, finding_words(arena, diag->items[i]));
 }
 
 /* Tests that are due again, and results that changed by more than their error. */
@@ -258,16 +286,19 @@ static void decide_tests(struct briefing *briefing, const struct test_error *err
     if (!values.count)
         return;
     const struct test_value *last = &values.items[values.count - 1];
-    const char *name = arena_printf(arena, "%s%s%s", test->name.shown, side ? " " : "", test_side_words(side));
+    const char *name = said_as(arena, "test", test->name.shown);
     int due = test_due(test, last->date);
     if (due && due < briefing->monday + WEEK && (!side || side == TEST_LEFT))
-        decide(briefing, arena_printf(arena, "%s is due again %s %s", test->name.shown, due < briefing->monday ? "since" : "on",
-                                      sheet_day_words(arena, due)));
+        decide(briefing, arena_printf(arena, due < briefing->monday ? said(arena, "%s is due again since %s")
+                                                                    : said(arena, "%s is due again on %s"),
+                                      name, sheet_day_words(arena, due)));
     if (values.count < 2 || last->date < briefing->monday - DAYS_NEW)
         return;
     struct test_change change = test_change(error, last[-1].value, last->value);
+    if (side)
+        name = arena_printf(arena, "%s %s", name, said_as(arena, "side", test_side_words(side)));
     if (change.verdict == TEST_BEYOND_ERROR)
-        decide(briefing, arena_printf(arena, "%s went from %s to %s, more than the error", name,
+        decide(briefing, arena_printf(arena, said(arena, "%s went from %s to %s, more than the error"), name,
                                       test_figure(arena, test, last[-1].value), test_words(arena, test, last->value)));
 }
 
@@ -275,8 +306,11 @@ static void decide_tests(struct briefing *briefing, const struct test_error *err
 static const char *proposal_words(struct arena *arena, const struct proposal *proposal)
 {
     const char *load = wording_mass(arena, proposal->load, mass_written_in(proposal->load), false);
-    const char *reps = proposal->reps ? arena_printf(arena, " for %d reps", proposal->reps) : "";
-    return arena_printf(arena, "%s at %s%s next, by its rule", proposal->item->exercise->name.shown, load, reps);
+    const char *name = wording_exercise(arena, proposal->item->exercise);
+    if (!proposal->reps)
+        return arena_printf(arena, said(arena, "%s at %s next, by its rule"), name, load);
+    return arena_printf(arena, said_count(arena, proposal->reps, "%1$s at %2$s for %3$d rep next, by its rule",
+                                          "%1$s at %2$s for %3$d reps next, by its rule"), name, load, proposal->reps);
 }
 
 static void decide_all(struct briefing *briefing, const struct test_error *errors)
@@ -294,7 +328,8 @@ static void decide_all(struct briefing *briefing, const struct test_error *error
     for (size_t i = 0; i < loads; i++)
         decide(briefing, proposal_words(arena, &proposals[i]));
     if (unlogged && unlogged < sessions_in(week, count))
-        decide(briefing, arena_printf(arena, "%s of last week not logged", counted_words(arena, unlogged, "session")));
+        decide(briefing, arena_printf(arena, said_count(arena, (long)unlogged, "%zu\u00a0session of last week not logged",
+                                                        "%zu\u00a0sessions of last week not logged"), unlogged));
 }
 
 /* --- all --- */

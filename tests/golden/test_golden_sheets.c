@@ -19,6 +19,7 @@
 #include "language/language.h"
 #include "layout/marks.h"
 #include "layout/tile.h"
+#include "measure/kit.h"
 #include "model/programme.h"
 #include "plan_reader.h"
 #include "render/render.h"
@@ -215,6 +216,8 @@ static const struct golden goldens[] = {
      .session = "Twelve on the pier",
      .athlete = "นภา ศรีท่าเรือ",
      .dpi = 50},
+    {.name = "monday-in-spanish", .language = "spanish", .sheet = "monday", .session = "Hips before hands", .dpi = 50, .done = true},
+    {.name = "hard-monday-in-thai", .language = "thai", .hard = true, .sheet = "monday", .session = "Twelve on the pier", .dpi = 50},
     {.name = "hard-season-club", .hard = true, .sheet = "season-club", .session = "Twelve on the pier", .dpi = 40},
 };
 
@@ -316,7 +319,10 @@ static struct scene *make(struct stage *stage, const struct golden *golden, stru
     const struct sheet_origin origin = {.programme = programme, .arena = arena};
     if (sheet->reports) {
         const struct occasion_group group = {.occasions = members, .count = request.count};
+        struct gym *gym = (struct gym *)occasion_gym(members[0]);
+        gym->language = request.language; /* what is reported is in that of the house */
         const struct sheet_request report = sheet_request_for(&origin, sheet, &group);
+        gym->language = NULL;
         request.review = report.review;
         request.briefs = report.briefs;
         request.brief_count = report.brief_count;

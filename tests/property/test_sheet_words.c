@@ -266,6 +266,64 @@ static void test_restrictions_have_words(void **state)
     assert_int_equal(english, all); /* in English itself, and in no other language */
 }
 
+/* Of those checks whose findings a head coach may have to decide about. */
+static void test_checks_have_words(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_new();
+    size_t english = 0, all = 0;
+    for (size_t l = 0; l < language_count; l++) {
+        arena_speak(arena, languages[l]);
+        for (int i = 0; i < DIAGNOSTIC_COUNT; i++) {
+            enum family family = diagnostic_family((enum diagnostic)i);
+            const char *title = diagnostic_title((enum diagnostic)i);
+            if (family != FAMILY_VOLUME && family != FAMILY_PHASE && family != FAMILY_PERSON)
+                continue;
+            all += l == 0;
+            english += strcmp(said_as(arena, "check", title), title) == 0;
+        }
+    }
+    arena_free(arena);
+    assert_true(all > 70);
+    assert_int_equal(english, all);
+}
+
+/* The head coach's page of the week of FIRST, and how many things it says are to be decided. */
+static size_t decisions_in(const struct stage *stage, struct arena *arena, const struct language *language,
+                           const struct occasion *first)
+{
+    const struct occasion_group group = {.occasions = &first, .count = 1};
+    const struct sheet_origin origin = {.programme = stage->reader.programme, .arena = arena, .version = "1234567"};
+    ((struct gym *)occasion_gym(first))->language = language;
+    struct sheet_request request = sheet_request_for(&origin, sheet_find("monday"), &group);
+    size_t count = 0;
+    for (size_t i = 0; i < request.brief_count; i++)
+        count += request.briefs[i].decision_count;
+    return count;
+}
+
+/* What is to be decided does not hang on the language that it is said in: but where a check found several things, other
+ * languages name it once. */
+static void test_decisions_are_the_same_in_each_language(void **state)
+{
+    const struct stage *stage = *state;
+    const struct programme *programme = stage->reader.programme;
+    size_t decided = 0;
+    for (size_t i = 0; i < programme->occasion_count; i += 7) {
+        struct arena *arena = arena_new();
+        size_t english = decisions_in(stage, arena, NULL, &programme->occasions[i]);
+        assert_int_equal(decisions_in(stage, arena, languages[0], &programme->occasions[i]), english);
+        for (size_t l = 1; l < language_count; l++) {
+            size_t count = decisions_in(stage, arena, languages[l], &programme->occasions[i]);
+            assert_int_equal(count > 0, english > 0);
+            assert_true(count <= english);
+        }
+        decided += english;
+        arena_free(arena);
+    }
+    assert_true(decided > 10);
+}
+
 /* What the coach reads is not in the language of whom it is about. */
 static void test_the_coachs_own_is_in_that_of_the_house(void **state)
 {
@@ -280,6 +338,7 @@ static void test_the_coachs_own_is_in_that_of_the_house(void **state)
     gym->language = language_find("spanish");
     assert_string_equal(sheet_request_for(&origin, sheet_find("season"), &group).language->name, "Thai");
     assert_string_equal(sheet_request_for(&origin, sheet_find("review"), &group).language->name, "Spanish");
+    assert_string_equal(sheet_request_for(&origin, sheet_find("monday"), &group).language->name, "Spanish");
     gym->language = NULL;
     assert_null(sheet_request_for(&origin, sheet_find("review"), &group).language);
     arena_free(arena);
@@ -305,6 +364,8 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_no_word_is_outside_the_catalogue),
         cmocka_unit_test(test_restrictions_have_words),
+        cmocka_unit_test(test_checks_have_words),
+        cmocka_unit_test(test_decisions_are_the_same_in_each_language),
         cmocka_unit_test(test_the_coachs_own_is_in_that_of_the_house),
         cmocka_unit_test(test_a_word_outside_is_found),
     };
