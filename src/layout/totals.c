@@ -201,6 +201,25 @@ static void draw_gauge(struct box *box, double x, double middle, double width, d
     box_line(box, x + limit, middle - 0.55 * size, 0, 1.1 * size, 1.4, INK_SPOT);
 }
 
+/* What the limit of ROW says, from X on: on the line of Y, or, where that is too long, on several from there down. */
+static void put_limit(const struct frame *frame, struct box *box, const struct total_row *row, double x, double y, double width)
+{
+    const struct press *press = &frame->press;
+    double size = frame->second;
+    struct face spot = frame_face(size, row->missed ? WEIGHT_BOLD : WEIGHT_REGULAR, INK_SPOT, RANK_SECOND);
+    spot.style.role = ROLE_CELL;
+    const char *words = row->missed ? arena_printf(press->arena, "! %s", row->words) : row->words;
+    if (!*words)
+        return;
+    if (type_width(press->type, words, size, spot.weight) <= width) {
+        press_put(press, box, x, y, words, spot);
+        return;
+    }
+    struct box *lines = press_paragraph(press, words, spot, width, 0, 0.95, false);
+    box_place(box, lines, x, y - lines->baseline);
+    box->height = fmax(box->height, y - lines->baseline + lines->height + 0.12 * size);
+}
+
 static struct box *row_box(const struct frame *frame, const struct total_row *row, double width)
 {
     const struct press *press = &frame->press;
@@ -209,10 +228,8 @@ static struct box *row_box(const struct frame *frame, const struct total_row *ro
     double gauge = 46, words = 88, name = width - gauge - words - 12;
     struct face plain = frame_face(size, WEIGHT_REGULAR, INK_BLACK, RANK_SECOND);
     struct face bold = frame_face(size, WEIGHT_BOLD, INK_BLACK, RANK_SECOND);
-    struct face spot =
-        frame_face(size, row->missed ? WEIGHT_BOLD : WEIGHT_REGULAR, INK_SPOT, RANK_SECOND);
     double amount = type_width(press->type, row->amount, size, WEIGHT_BOLD);
-    plain.style.role = bold.style.role = spot.style.role = ROLE_CELL;
+    plain.style.role = bold.style.role = ROLE_CELL;
     struct box *title =
         press_paragraph(press, row->name, plain, fmax(50, name - amount - 8), 0, 0.95, false);
     box_open(box, ROLE_ROW);
@@ -226,9 +243,7 @@ static struct box *row_box(const struct frame *frame, const struct total_row *ro
     if (row->share >= 0)
         draw_gauge(box, name + 6, y - capital / 2, gauge, size, row);
     box_open(box, ROLE_DATUM);
-    if (*row->words)
-        press_put(press, box, name + gauge + 12, y,
-                  row->missed ? arena_printf(press->arena, "! %s", row->words) : row->words, spot);
+    put_limit(frame, box, row, name + gauge + 12, y, words);
     if (row->waived) {
         struct box *why = press_paragraph(press, arena_printf(press->arena, said(press->arena, "waived, because %s"), row->waived), plain, width, 0, 0.95,
                                           false);
