@@ -18,7 +18,7 @@ struct hold_state hold_begin(const struct hold *hold)
     return (struct hold_state){.step = 0, .began = hold->since + 1};
 }
 
-static const struct protocol_step *step_of(const struct hold *hold, int step)
+const struct protocol_step *hold_step(const struct hold *hold, int step)
 {
     const struct protocol *protocol = hold->protocol;
     return protocol && step >= 0 && (size_t)step < protocol->step_count ? &protocol->steps[step] : NULL;
@@ -26,7 +26,7 @@ static const struct protocol_step *step_of(const struct hold *hold, int step)
 
 int hold_next_day(const struct hold_state *state, const struct hold *hold, bool young)
 {
-    const struct protocol_step *step = step_of(hold, state->step);
+    const struct protocol_step *step = hold_step(hold, state->step);
     int days = !step ? 1 : young ? step->young_days : step->days;
     return state->began + (days > 0 ? days : 1);
 }
@@ -34,7 +34,7 @@ int hold_next_day(const struct hold_state *state, const struct hold *hold, bool 
 static enum hold_fault enter_reached(struct hold_state *state, const struct hold *hold, const struct hold_entry *entry,
                                      bool young)
 {
-    const struct protocol_step *step = step_of(hold, entry->step);
+    const struct protocol_step *step = hold_step(hold, entry->step);
     if (!step || entry->step > state->step + 1)
         return step && step->end ? HOLD_IS_END : HOLD_SKIPS;
     if (step->end)
@@ -54,7 +54,7 @@ static enum hold_fault enter_reached(struct hold_state *state, const struct hold
 static enum hold_fault enter_end(struct hold_state *state, const struct hold *hold, const struct hold_entry *entry,
                                  bool young)
 {
-    const struct protocol_step *next = step_of(hold, state->step + 1);
+    const struct protocol_step *next = hold_step(hold, state->step + 1);
     if (!next || !next->end)
         return HOLD_TOO_FEW;
     if (entry->day < hold_next_day(state, hold, young))
@@ -67,7 +67,7 @@ static enum hold_fault enter_end(struct hold_state *state, const struct hold *ho
 /* The step is repeated the next day, or an earlier one is. After the end, from the last step on. */
 static void enter_symptoms(struct hold_state *state, const struct hold *hold, int day)
 {
-    const struct protocol_step *step = step_of(hold, state->step);
+    const struct protocol_step *step = hold_step(hold, state->step);
     if (step && step->back >= 0)
         state->step = step->back;
     state->began = day + 1;
@@ -210,7 +210,7 @@ bool athlete_stands_still(const struct athlete *athlete, int day, int today)
     for (size_t i = 0; i < athlete->hold_count; i++) {
         const struct hold *hold = &athlete->holds[i];
         struct hold_state state = hold_on(hold, athlete, day, today, HOLD_ALL);
-        if (day >= hold->since && !state.ended && !allows_all(step_of(hold, state.step)))
+        if (day >= hold->since && !state.ended && !allows_all(hold_step(hold, state.step)))
             return true;
     }
     return false;
@@ -251,7 +251,7 @@ static const struct protocol_step *step_at(const struct hold *hold, const struct
 {
     enum hold_sight sight = occasion->logged ? HOLD_MORNING : HOLD_ALL;
     *state = hold_on(hold, occasion->athlete, occasion->date, today, sight);
-    return occasion->date < state->began ? NULL : step_of(hold, state->step);
+    return occasion->date < state->began ? NULL : hold_step(hold, state->step);
 }
 
 /* --- what a step allows --- */

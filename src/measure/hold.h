@@ -17,6 +17,7 @@ struct left_out;
 struct occasion;
 struct permits;
 struct programme;
+struct protocol_step;
 
 /* The state of a hold once everything that counts up to a day is taken in. */
 struct hold_state {
@@ -43,6 +44,9 @@ enum hold_fault {
 
 /* A hold before any entry. */
 struct hold_state hold_begin(const struct hold *hold);
+
+/* STEP of the protocol of HOLD; NULL: none that the program knows. */
+const struct protocol_step *hold_step(const struct hold *hold, int step);
 
 /* Takes in ENTRY, which comes after everything that STATE has taken in, unless it does not count. YOUNG: the athlete is
  * under 18 on its day. TODAY: 0 is never. */

@@ -1,6 +1,5 @@
 /* What an athlete's age, body mass and last bout ask of the coach. Nobody else is shown any of it, and none of it is
  * advice on weight or on days off. */
-#include "figures/dates.h"
 #include "figures/mass.h"
 #include "measure/member.h"
 #include "measure/person.h"
@@ -108,13 +107,13 @@ static void refer(struct run *run, struct finding *finding)
                 "dietitian; nothing here advises on weight");
 }
 
-/* The latest weighing not after today, or NULL. */
+/* The latest weighing not after TODAY (0: whenever it was), or NULL. */
 static const struct body_mass *weighed_last(const struct athlete *athlete, int today)
 {
     const struct body_mass *last = NULL;
     for (size_t i = 0; i < athlete->mass_count; i++) {
         const struct body_mass *weighing = &athlete->masses[i];
-        if (weighing->date <= today && (!last || weighing->date >= last->date))
+        if ((!today || weighing->date <= today) && (!last || weighing->date >= last->date))
             last = weighing;
     }
     return last;
@@ -168,8 +167,7 @@ static bool falls_fast(const struct athlete *athlete, int day)
 void check_mass_falling(struct run *run, const struct rule *rule, const struct window *window)
 {
     const struct athlete *athlete = window->athlete;
-    int today = run_today(run);
-    const struct body_mass *last = weighed_last(athlete, today ? today : DATE_LAST);
+    const struct body_mass *last = weighed_last(athlete, run_today(run));
     if (!last || !has_private_mass(athlete) || !falls_fast(athlete, last->date))
         return;
     struct about about = {.window = window, .severity = rule_severity(rule), .span = athlete->name.span};

@@ -16,18 +16,11 @@ static const char HOW_LONG[] = "how long it lasts is for the commission's rules 
 
 /* --- work that a hold bars --- */
 
-/* The step that is in force in STATE; NULL: none that the program knows. */
-static const struct protocol_step *step_of(const struct hold *hold, const struct hold_state *state)
-{
-    const struct protocol *protocol = hold->protocol;
-    return protocol && (size_t)state->step < protocol->step_count ? &protocol->steps[state->step] : NULL;
-}
-
 /* The step that is in force at the time of OCCASION, in words for the coach. */
 static const char *step_words(struct run *run, const struct hold *hold, const struct occasion *occasion)
 {
     struct hold_state state = hold_on(hold, occasion->athlete, occasion->date, run->programme->today, HOLD_ALL);
-    const struct protocol_step *step = step_of(hold, &state);
+    const struct protocol_step *step = hold_step(hold, state.step);
     if (!step || occasion->date < state.began)
         return "nothing is allowed on this day";
     return arena_printf(run->arena, "entered so far: step %s, %s; what it does not name is barred", step->name,
@@ -40,7 +33,7 @@ static const char *item_missing(struct run *run, const struct hold *hold, const 
 {
     const char *name = item->exercise->name.shown;
     struct hold_state state = hold_on(hold, occasion->athlete, occasion->date, run->programme->today, HOLD_ALL);
-    const struct protocol_step *step = step_of(hold, &state);
+    const struct protocol_step *step = hold_step(hold, state.step);
     if (!step)
         return "";
     if (!state.agreed && permits_name(&step->if_agreed, item->exercise) && !permits_name(&step->bars, item->exercise))
@@ -108,12 +101,10 @@ static void look_at_items(struct run *run, const struct rule *rule, const struct
     for (size_t b = 0; b < occasion->block_count; b++)
         for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
             const struct item *item = &occasion->blocks[b].items[i];
-            const struct hold *hold = hold_bars_item(occasion, &occasion->blocks[b], item, run->programme->today);
-            if (!hold)
-                continue;
             struct about about = *like;
             about.span = item->span;
-            report_held(run, rule, &about, occasion, item, hold);
+            report_held(run, rule, &about, occasion, item,
+                        hold_bars_item(occasion, &occasion->blocks[b], item, run->programme->today));
         }
 }
 
@@ -302,12 +293,17 @@ void check_hold_breached(struct run *run, const struct rule *rule, const struct 
 
 /* --- entries --- */
 
+/* The step before the end is the one that is missing. */
+static const char *too_few_words(struct run *run, const struct protocol *protocol)
+{
+    if (!protocol || protocol->step_count < 2)
+        return "no step is entered as reached";
+    return arena_printf(run->arena, "step %s is not entered as reached", protocol->steps[protocol->step_count - 2].name);
+}
+
 static const char *fault_words(struct run *run, enum hold_fault fault, const struct hold_state *state,
                                const struct hold *hold, const struct hold_entry *entry, bool young)
 {
-    const char *last = hold->protocol && hold->protocol->step_count > 1
-                           ? hold->protocol->steps[hold->protocol->step_count - 2].name
-                           : "";
     switch (fault) {
     case HOLD_FUTURE: return arena_printf(run->arena, "%s is still to come", date_words(run, entry->day));
     case HOLD_BEFORE: return "its day is too early for this hold, and no step begins on the day of the knock";
@@ -319,7 +315,7 @@ static const char *fault_words(struct run *run, enum hold_fault fault, const str
     case HOLD_NO_DOCTOR: return "under 18 a doctor enters each step: `by doctor NAME`";
     case HOLD_UNAGREED: return "no doctor has agreed to it since the last symptoms: `agreed by doctor NAME on DATE`";
     case HOLD_IS_END: return "the last step is entered as the end of the hold: `ended by doctor NAME on DATE`";
-    case HOLD_TOO_FEW: return arena_printf(run->arena, "step %s is not entered as reached", last);
+    case HOLD_TOO_FEW: return too_few_words(run, hold->protocol);
     case HOLD_FINE: break;
     }
     return "";

@@ -59,7 +59,7 @@ void check_knock(struct run *run, const struct rule *rule, const struct window *
 static void look_at_result(struct run *run, const struct rule *rule, const struct window *window, const struct bout *bout)
 {
     const struct athlete *athlete = window->athlete;
-    int day = bout->stopped_on ? bout->stopped_on : bout->day;
+    int day = bout->stopped_on;
     if (!bout->stopped || begins_hold(athlete, day, -1))
         return;
     struct about about = {.window = window, .span = bout->result_span, .subject = athlete,
@@ -101,7 +101,7 @@ static void report_suspended(struct run *run, const struct rule *rule, const str
 
 static bool bars_on(const struct run *run, const struct suspension *suspension, int first, int day)
 {
-    return first && day < first && day >= suspension->since && !run_is_past(run, day);
+    return day < first && day >= suspension->since && !run_is_past(run, day);
 }
 
 static int later_of(int a, int b)

@@ -165,7 +165,8 @@ static void look_at_lift(struct run *run, const struct rule *rule, const struct 
     struct finding *finding = run_report(
         run, rule, &about, "%s: %s asks for %s of sets x reps x share of the best, in the %s week after %d days off; at most %s",
         window->athlete->name.shown, item_words(run, item), counted_amount(run->arena, COUNTED_SETS, volume),
-        NAMES[(window->first - off->back) / DAYS_OF_WEEK], days_off(off), counted_amount(run->arena, COUNTED_SETS, MOST_OF_A_LIFT));
+        NAMES[(window->first - off->back) / DAYS_OF_WEEK], days_off(off),
+        counted_amount(run->arena, COUNTED_SETS, MOST_OF_A_LIFT));
     if (!finding)
         return;
     diag_note(run->diag, finding, off->out->span, "the time off");
