@@ -54,7 +54,7 @@ static int finish(struct printing *printing)
     }
     if (!printing->count) {
         if (selection_known(printing->project, printing->options))
-            tell_error("%s", sheet_jobs_lack(printing->project, printing->options));
+            tell_error("%s", sheet_jobs_missing(printing->project, printing->options));
         return EXIT_COULD_NOT;
     }
     return project_verdict(printing->project, printing->options);

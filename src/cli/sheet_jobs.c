@@ -365,20 +365,20 @@ struct wanted sheet_jobs_wanted(struct project *project, const struct options *o
     return wanted;
 }
 
-const char *sheet_jobs_lack(struct project *project, const struct options *options)
+const char *sheet_jobs_missing(struct project *project, const struct options *options)
 {
     const struct wanted wanted = selection_wanted(project, options);
-    const char *lacks = NULL;
+    const char *missing = NULL;
     bool planned = false, more = sheet_jobs_want(options, CALENDAR) || sheet_jobs_want(options, "phone");
     for (size_t i = 0; i < project->programme->occasion_count && !planned; i++)
         planned = wanted.occasions[i];
     for (size_t s = 0; s < sheet_count; s++) {
         if (!wants(options, &sheets[s]))
             continue;
-        more = more || !sheets[s].lacks;
-        lacks = lacks ? lacks : sheets[s].lacks;
+        more = more || !sheets[s].missing;
+        missing = missing ? missing : sheets[s].missing;
     }
-    return planned && lacks && !more ? lacks : "no session is planned then";
+    return planned && missing && !more ? missing : "no session is planned then";
 }
 
 void sheet_jobs_find(struct sheet_jobs *jobs)

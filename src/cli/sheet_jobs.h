@@ -37,7 +37,7 @@ bool sheet_jobs_want(const struct options *options, const char *name);
 void sheet_jobs_find(struct sheet_jobs *jobs);
 
 /* Why the sheets that the options ask for are none. */
-const char *sheet_jobs_lack(struct project *project, const struct options *options);
+const char *sheet_jobs_missing(struct project *project, const struct options *options);
 
 /* All occasions on the sheets that the options ask for, by their place in the programme. */
 struct wanted sheet_jobs_wanted(struct project *project, const struct options *options);

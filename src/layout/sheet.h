@@ -104,7 +104,7 @@ struct sheet {
     bool measured; /* of athletes with results of tests alone */
     bool house;    /* the coach's own: in the language of the house, whoever is on it */
     bool english;  /* whoever is on it: its words are not in the catalogues */
-    const char *lacks; /* why nothing may be made of it though there are sessions, and what to do; NULL: always something */
+    const char *missing; /* why nothing may be made of it though there are sessions, and what to do; NULL: always something */
 };
 
 extern const struct sheet sheets[];
