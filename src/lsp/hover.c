@@ -99,8 +99,9 @@ static bool add_percentage(struct call *call, const struct focus *focus, const s
 
 static void add_exercise(struct arena *arena, struct text *out, const struct exercise *exercise)
 {
-    text_addf(out, "**%s** " WORDING_DOT " %s, %s\n\n", exercise->name.shown, exercise_kinds.names[exercise->kind],
-              entry_patterns(arena, exercise));
+    const char *trained = entry_patterns(arena, exercise);
+    text_addf(out, "**%s** " WORDING_DOT " %s%s%s\n\n", exercise->name.shown, exercise_kinds.names[exercise->kind],
+              *trained ? ", " : "", trained);
     hover_row(out, "loads", entry_loads(arena, exercise));
     hover_row(out, "side", entry_side(arena, exercise));
     hover_row(out, "position", entry_positions(arena, exercise));
