@@ -8,7 +8,6 @@
 #include "model/athlete.h"
 #include "model/occasion.h"
 #include "model/season.h"
-#include "squad/squad.h"
 
 enum { ACROSS = 2, DOWN = 2, A_PAGE = ACROSS * DOWN };
 static const double EDGE = 8;  /* millimetres that printers leave white */
@@ -97,11 +96,9 @@ struct scene *cards_scene(const struct sheet_request *request)
     struct paper quarter = *paper_find(sheet->paper);
     quarter.width = fmin(quarter.width, sight_mm_from_points(places.cell_width));
     quarter.height = fmin(quarter.height, sight_mm_from_points(places.cell_height));
-    struct squad_memo *memo = request->memo ? request->memo : squad_memo_new(request->arena);
     bool of_session = is_of_session(request);
     for (size_t i = 0; i < request->count; i++) {
         struct sheet_request one = *request;
-        one.memo = memo;
         one.occasions = &request->occasions[i];
         one.count = 1;
         one.paper = &quarter;

@@ -92,12 +92,11 @@ size_t rotas_of(const struct sheet_request *request, struct rota **all)
         return 0;
     size_t count = all_of_session(request, &occasions), kept = 0;
     count = squad_meetings(request->arena, occasions, count, &meetings);
-    struct squad_memo *memo = request->memo ? request->memo : squad_memo_new(request->arena);
     *all = arena_alloc(request->arena, (count + 1) * sizeof **all);
     for (size_t i = 0; i < count; i++) {
         const struct squad *squad =
             squad_of(request->arena, (const struct occasion *const *)meetings[i].members, meetings[i].count);
-        const struct room_table *table = squad_solve(memo, squad);
+        const struct room_table *table = squad_solve(request->memo, squad);
         if (table && !table->refused)
             (*all)[kept++] = (struct rota){squad, bound_to(request->arena, table, squad), seen_of(request, squad), named_of(request, squad)};
     }

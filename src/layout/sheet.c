@@ -5,6 +5,7 @@
 #include "base/bidi.h"
 #include "figures/sight.h"
 #include "language/language.h"
+#include "squad/squad.h"
 
 /* What makes a sheet of each name. */
 static const struct sheet_maker {
@@ -46,6 +47,8 @@ struct scene *sheet_make(const struct sheet *sheet, const struct sheet_request *
         full.distance = sheet->distance;
     if (full.pages < 1)
         full.pages = 1;
+    if (!full.memo)
+        full.memo = squad_memo_new(full.arena);
     arena_speak(full.arena, full.language);
     struct scene *scene = make(sheet, &full);
     scene->distance = full.distance;

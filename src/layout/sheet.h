@@ -85,7 +85,7 @@ struct sheet_request {
     const struct camp_review *review; /* of a review */
     const struct brief *briefs;       /* of the head coach's page */
     size_t brief_count;
-    struct squad_memo *memo; /* timetables of rooms that other sheets worked out; NULL: none are kept */
+    struct squad_memo *memo; /* timetables of rooms that other sheets worked out; NULL: this sheet works out its own */
 };
 
 struct sheet {

@@ -83,7 +83,7 @@ void club_edit(struct text *plan, const uint8_t *edits, size_t size)
     }
 }
 
-void club_read(struct club_read *club, const struct text *plan)
+void club_resolve(struct club_read *club, const struct text *plan)
 {
     club->arena = arena_new();
     club->sources = (struct sources){.arena = club->arena};
@@ -91,6 +91,11 @@ void club_read(struct club_read *club, const struct text *plan)
     int file = source_add(&club->sources, "club.bell", text_get(plan), plan->length);
     club->tree = read_file(club->arena, &club->sources, (unsigned)file, phrasebook_new(club->arena), club->diag);
     club->programme = programme_resolve(club->arena, &club->sources, &club->tree, 1, CLUB_DAY, club->diag);
+}
+
+void club_read(struct club_read *club, const struct text *plan)
+{
+    club_resolve(club, plan);
     rules_run(club->programme, club->diag);
     diag_sort(club->diag);
 }

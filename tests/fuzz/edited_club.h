@@ -25,7 +25,8 @@ struct club_read {
  * language. */
 void club_edit(struct text *plan, const uint8_t *edits, size_t size);
 
-/* Reads PLAN; club->arena is to be freed. */
+/* Reads PLAN; club->arena is to be freed. The first does not check it. */
+void club_resolve(struct club_read *club, const struct text *plan);
 void club_read(struct club_read *club, const struct text *plan);
 
 /* The occasions of CLUB, or of ATHLETE alone where it is not NULL, in the plan's order. */
