@@ -58,6 +58,15 @@ static struct variant *most_specific(const struct template_item *item, const str
     return best;
 }
 
+/* VARIANT applies: so does the one of the session that it is made of. */
+static void meet(struct resolver *r, struct variant *variant)
+{
+    while (variant->of)
+        variant = variant->of;
+    variant->met = true;
+    track_met(r, variant);
+}
+
 /* The same for the athlete whose sessions are worked out: notes that it was met, and reports what else applies as well. */
 static struct variant *choose(struct resolver *r, const struct template_item *item,
                               const struct occasion *occasion, bool weeks)
@@ -65,15 +74,13 @@ static struct variant *choose(struct resolver *r, const struct template_item *it
     struct variant *best = most_specific(item, occasion, weeks);
     if (!best)
         return NULL;
-    best->met = true;
-    track_met(r, best);
+    meet(r, best);
     for (size_t i = 0; i < item->variant_count; i++) {
         struct variant *variant = &item->variants[i];
         if (variant == best || (variant->kind == VARIANT_WEEKS) != weeks || !variant_holds(variant, occasion) ||
             more_specific(best, variant))
             continue;
-        variant->met = true;
-        track_met(r, variant);
+        meet(r, variant);
         report_tie(r, best, variant, occasion);
     }
     return best;

@@ -374,6 +374,7 @@ static void change_variants(struct resolver *r, struct template_item *item, cons
     struct variant *variants = arena_alloc(r->arena, (item->variant_count + 1) * sizeof *variants);
     for (size_t i = 0; i < item->variant_count; i++) {
         variants[i] = item->variants[i];
+        variants[i].of = &item->variants[i];
         if (variants[i].dose)
             variants[i].dose = dose_merge(r, variants[i].dose, change);
     }
@@ -484,7 +485,7 @@ void template_report_unused(struct resolver *r, struct template *template)
             dose_report_unused(r, item->dose);
             for (size_t v = 0; v < item->variant_count; v++) {
                 dose_report_unused(r, item->variants[v].dose);
-                if (!item->variants[v].met)
+                if (!item->variants[v].met && !item->variants[v].of)
                     report_unused_variant(r, &item->variants[v]);
             }
         }

@@ -36,13 +36,16 @@ bool whereabouts_days(struct resolver *r, const struct node *line, int *first, i
 static bool tells_how_somebody_is(const char *folded, size_t length)
 {
     static const char *const words[] = {
-        "ill",        "illness",    "sick",      "sickness", "flu",       "influenza", "fever",
-        "covid",      "virus",      "injury",    "injured",  "injuries",  "hurt",      "pain",
-        "sore",       "surgery",    "operation", "hospital", "doctor",    "physician", "physio",
-        "concussed",  "concussion", "knock",     "knocked",  "sprain",    "sprained",  "strain",
-        "strained",   "fracture",   "fractured", "torn",     "wound",     "stitches",  "infection",
-        "infected",   "migraine",   "headache",  "pregnant", "pregnancy", "period",    "anxiety",
-        "depression", "depressed",  "unwell",    "medical",  "rehab",     "vomiting"};
+        "ache", "aches", "aching", "anxiety", "asthma", "bleeding", "breathless", "bruise", "bruised", "bruises",
+        "concussed", "concussion", "cough", "coughing", "covid", "cramp", "cramps", "depressed", "depression",
+        "diarrhoea", "dizziness", "dizzy", "doctor", "fainted", "fever", "feverish", "flu", "fracture", "fractured",
+        "fractures", "headache", "headaches", "hospital", "hurt", "hurting", "hurts", "ill", "illness", "illnesses",
+        "infected", "infection", "infections", "influenza", "injured", "injuries", "injury", "knock", "knocked",
+        "limping", "medical", "migraine", "migraines", "nausea", "nauseous", "nosebleed", "numb", "numbness",
+        "operation", "pain", "painful", "pains", "palpitations", "period", "physician", "physio", "pregnancy",
+        "pregnant", "rehab", "sick", "sickness", "sore", "soreness", "sprain", "sprained", "sprains", "stitches",
+        "strain", "strained", "strains", "surgery", "swelling", "swollen", "tingling", "toothache", "torn", "unwell",
+        "virus", "vomited", "vomiting", "wound", "wounded", "wounds"};
     for (size_t i = 0; i < sizeof words / sizeof *words; i++)
         if (strlen(words[i]) == length && strncmp(words[i], folded, length) == 0)
             return true;

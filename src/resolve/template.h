@@ -19,6 +19,7 @@ struct variant {
     const struct dose *dose;         /* parts that replace the line's own, or NULL */
     struct span span;
     bool met;                        /* it applied somewhere */
+    struct variant *of;              /* in a line that is changed for one athlete: the session's own; else NULL */
     const struct athlete *met_by;    /* of whom that is noted last; see tracking.c */
 };
 
