@@ -8,6 +8,7 @@
 #include "cli/project.h"
 #include "cli/tell.h"
 #include "logs/import.h"
+#include "logs/pasted.h"
 #include "logs/stanzas.h"
 #include "source/diag.h"
 #include "syntax/format.h"
@@ -111,7 +112,8 @@ static bool take_text(struct import_run *run, const char *path)
     const struct source *source = read_text(run, path);
     if (!source)
         return false;
-    const struct stanzas stanzas = stanzas_of(arena, source->text, source->length);
+    const struct text pasted = pasted_restore(arena, run->phrases, source->text, source->length);
+    const struct stanzas stanzas = stanzas_of(arena, text_get(&pasted), pasted.length);
     for (size_t i = 0; i < stanzas.count; i++) {
         const struct stanza *stanza = &stanzas.items[i];
         if (!*stanza->title)

@@ -265,4 +265,52 @@ cp -r club faulty
 echo camp >>faulty/gym.bell
 is "a plan with errors" "the plan has errors: see \`bellsheet check\`
 exit 1" "$(says first.csv faulty --rules rules)"
+# --- what messages do to a log ---
+
+pasted='log 2027-03-01 Oriel Tamsin, Hips before hands
+    took      52 min RPE 7
+    A.1 : 4 @ 20 kg
+    skipped   C because the hall closed
+    note      left it off
+
+log 2027-03-02 Oriel Tamsin, pads
+    missed because the train was late'
+# posted WHAT: standard input is read as those logs.
+posted() { is "a log $1" "$pasted" "$(import - club)"; }
+posted "without its indentation" <<'END'
+log 2027-03-01 Oriel Tamsin, Hips before hands
+took 52 min RPE 7
+A1 : 4 @ 20 kg
+skipped C because the hall closed
+Note left it off
+log 2027-03-02 Oriel Tamsin, pads
+missed because the train was late
+END
+posted "that is indented as a whole" <<'END'
+    log 2027-03-01 Oriel Tamsin, Hips before hands
+        took 52 min RPE 7
+        A.1: 4 @ 20 kg
+        skipped C because the hall closed
+        note left it off
+  log 2027-03-02 Oriel Tamsin, pads
+        missed because the train was late
+END
+posted "that is quoted" <<'END'
+> > log 2027-03-01 Oriel Tamsin, Hips before hands
+> >     took 52 min RPE 7
+> >     A.1 : 4 @ 20 kg
+> >     skipped C because the hall closed
+> >     note left it off
+>
+>log 2027-03-02 Oriel Tamsin, pads
+>    missed because the train was late
+END
+printf 'log 2027-03-01 Oriel Tamsin, Hips before hands\n\302\240\302\240took 52 min RPE 7\r\n\343\200\200A.1 : 4 @ 20 kg\r\n    skipped C because the hall closed
+note left it off\n\nlog 2027-03-02 Oriel Tamsin, pads\n\342\200\203missed because the train was late' | posted "with spaces of other kinds"
+is "results without their indentation" "results 2027-03-02 Oriel Tamsin
+    countermovement jump : 38.6, 39.2 cm" "$(printf 'results 2027-03-02 Oriel Tamsin\ncountermovement jump : 38.6, 39.2 cm\n' | import - club)"
+is "what else stands in a message is refused" "<standard input>:1: this is not a log, and only logs can be taken; a table needs --rules
+<standard input>:4: this is not a log, and only logs can be taken; a table needs --rules
+1 log to add, 0 there already, 2 refused
+exit 1" "$(printf 'Here it is:\nlog 2027-03-02 Oriel Tamsin, pads\ntook 40 min\nThanks!\n' | says - club)"
 finish
