@@ -129,13 +129,15 @@ static bool add_item(struct cutting *cutting, const struct item *item, int sets,
     return true;
 }
 
-/* Does the first line of BLOCK say how many sets there are? */
+/* Does the first line of BLOCK say how many sets there are? The word is no part of another: not that of `superset`. */
 static bool says_sets(const struct cutting *cutting, const struct block *block)
 {
     const struct source *source = &cutting->project->sources.items[block->span.file];
-    for (size_t at = block->span.start; at + 3 <= block->span.end; at++)
-        if (strncmp(source->text + at, "set", 3) == 0 || strncmp(source->text + at, "round", 5) == 0)
+    for (size_t at = block->span.start + 1; at + 3 <= block->span.end; at++) {
+        bool begins = strchr(" \t0123456789", source->text[at - 1]) != NULL;
+        if (begins && (strncmp(source->text + at, "set", 3) == 0 || strncmp(source->text + at, "round", 5) == 0))
             return true;
+    }
     return false;
 }
 
