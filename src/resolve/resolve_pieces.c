@@ -48,7 +48,7 @@ static size_t fill_with_intervals(struct resolver *r, const struct dose *dose, i
     return count;
 }
 
-/* `4 s all-out, 28 s easy`: each piece as often as the whole fits into the round. */
+/* `4 s all-out, 28 s easy`: each piece as often as the whole fits into the round, and once in a rest. */
 static void settle_intervals(struct resolver *r, const struct dose *dose, const struct dose_setting *setting,
                              struct item *item)
 {
@@ -61,7 +61,7 @@ static void settle_intervals(struct resolver *r, const struct dose *dose, const 
         run_settle(r, piece, setting, item, (struct at){0, 0}, &runs[i]);
         cycle += runs[i].seconds;
     }
-    if (setting->work && cycle)
+    if (setting->work && cycle && !item->filler)
         count = fill_with_intervals(r, dose, setting->work, cycle, runs, count);
     item->runs = runs;
     item->run_count = count;
