@@ -145,12 +145,45 @@ static double weight_of(const struct strip *strip, bool top)
     return top || strip->close ? 0 : strip->first ? 3 : 1;
 }
 
+/* Down from FROM to TO; from a mark of a page before where there is none on this one, and open at its foot. None is drawn where
+ * there is no room between two marks. */
+static void draw_arrow(struct box *page, const struct strips *strips, double x, double from, double to, bool head)
+{
+    static const struct step tip[] = {{'M', {0, 0}}, {'L', {1, 0}}, {'L', {0.5, 1}}, {'Z', {0}}};
+    double size = strips->bottom - strips->top, wide = 0.46 * size, high = head ? 0.36 * size : 0, line = 0.1 * size;
+    from += 0.22 * size;
+    to -= head ? 0.16 * size : 0;
+    if (to - from < 0.36 * size)
+        return;
+    box_rectangle(page, x + strips->mark - line / 2, from, line, to - from - high, INK_BLACK, INK_NONE, 0);
+    if (head)
+        box_shape(page, x + strips->mark - wide / 2, to - high, wide, high, tip, sizeof tip / sizeof *tip)->fill = INK_BLACK;
+}
+
+/* Joins the marks of those of strips START up to END whose bodies are TOPS down, to the next one's and to BOTTOM where that is
+ * overleaf. */
+static void draw_turns(struct box *page, const struct strips *strips, size_t start, size_t end, const double *tops, double x,
+                       double bottom)
+{
+    double from = tops[0] - strips->bottom; /* of the mark before */
+    for (size_t i = start; i < end; i++) {
+        const struct strip *strip = &strips->items[i], *next = i + 1 < strips->count ? strip + 1 : NULL;
+        double top = tops[i - start];
+        if (strip->turn && !strip->row && !strip->first)
+            draw_arrow(page, strips, x, from + strips->bottom, top + strips->top, true);
+        from = strip->row ? from : top;
+        if (i + 1 == end && strip->turn && next && !next->first)
+            draw_arrow(page, strips, x, from + strips->bottom, bottom, false);
+    }
+}
+
 void strips_draw(struct scene *scene, struct box *page, const struct strips *strips, size_t start,
                  size_t end, double x, double y, double slack)
 {
     double weights = 0;
     for (size_t i = start; i < end; i++)
         weights += weight_of(&strips->items[i], i == start);
+    double *tops = arena_alloc(page->arena, (end - start + 1) * sizeof *tops);
     bool table = false;
     for (size_t i = start; i < end; i++) {
         const struct strip *strip = &strips->items[i];
@@ -176,8 +209,11 @@ void strips_draw(struct scene *scene, struct box *page, const struct strips *str
             box_open(page, ROLE_TABLE);
         table = strip->row;
         box_place(page, strip->body, x, y);
+        tops[i - start] = y;
         y += strip->body->height;
     }
     if (table)
         box_close(page, ROLE_TABLE);
+    if (start < end)
+        draw_turns(page, strips, start, end, tops, x, y);
 }

@@ -14,6 +14,7 @@ struct strip {
     bool close;          /* belongs to the one before: parted from it only where both are higher than a page */
     bool row;            /* of a table, which is all rows that follow on one another */
     bool heads;          /* the heading is the first rows of that table */
+    bool turn;           /* its section's parts are done in turn: an arrow leads from the mark of one to that of the next */
     const char *title;   /* of the section, for the outline */
     size_t number;       /* the sheet's own of what is shown */
 };
@@ -22,6 +23,7 @@ struct strips {
     struct strip *items;
     size_t count, capacity;
     bool whole; /* a section is broken off only where it is higher than a page */
+    double mark, top, bottom; /* where the marks of parts are: their middle from the left, and how far down they reach */
 };
 
 void strips_add(const struct press *press, struct strips *strips, struct strip strip);

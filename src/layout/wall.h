@@ -68,6 +68,8 @@ bool wall_is_boarded(const struct group *group);
 
 /* "3 Ã (A1 â 20 s â A2 â rest 3:00)": how the block of lane LANE is gone through. */
 const char *wall_order(struct arena *arena, const struct group *group, size_t lane);
+/* Whether that block's lines are done in turn. */
+bool wall_in_turn(const struct group *group, size_t lane);
 /* What its heading says beside that, smaller: "contrast", "both at each start". */
 const char *wall_order_aside(struct arena *arena, const struct group *group, size_t lane);
 

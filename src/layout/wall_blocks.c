@@ -149,13 +149,15 @@ static void add_own_rows(struct strips *strips, const struct block_face *face, s
                                   .before = 0.2 * face->size,
                                   .close = true,
                                   .row = true,
+                                  .turn = wall_in_turn(&face->wall->group, lane),
                                   .number = lane});
 }
 
 struct strips wall_blocks(const struct wall *wall, struct wall_setting setting, bool *unfit)
 {
-    struct strips strips = {.whole = !setting.broken};
     struct block_face face = face_of(wall, setting.size);
+    double number = type_width(wall->press.type, "A1", face.lead, WEIGHT_BOLD), low = capital(&face, face.size);
+    struct strips strips = {.whole = !setting.broken, .mark = number / 2, .top = low - capital(&face, face.lead), .bottom = low};
     const struct block *block = NULL;
     struct box *heading = NULL, *again = NULL;
     for (size_t i = 0; i < wall->group.lane_count; i++) {
@@ -173,6 +175,7 @@ struct strips wall_blocks(const struct wall *wall, struct wall_setting setting, 
                                   .body = indented(&face, item, line->ref),
                                   .before = 0.16 * setting.size,
                                   .first = lane->first,
+                                  .turn = wall_in_turn(&wall->group, i),
                                   .number = i,
                                   .title = line->title});
         if (line->own_count)

@@ -30,6 +30,15 @@ static bool goes_round(const struct block *block, size_t lines)
     }
 }
 
+bool wall_in_turn(const struct group *group, size_t lane)
+{
+    size_t first, end;
+    const struct block *block = group->lanes[lane].block;
+    lanes_of(group, lane, &first, &end);
+    bool each_round = block->kind == BLOCK_EVERY || block->kind == BLOCK_AS_MANY;
+    return goes_round(block, end - first) || (each_round && end - first > 1 && block->letter);
+}
+
 const char *wall_order(struct arena *arena, const struct group *group, size_t lane)
 {
     size_t first, end;

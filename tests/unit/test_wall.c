@@ -142,6 +142,75 @@ static void test_strips_keep_together(void **state)
     arena_free(arena);
 }
 
+/* What strips START up to END draw of an arrow: the lines and the heads, and how far the last head reaches. */
+struct arrows {
+    size_t lines, heads;
+    double low;
+};
+
+static struct arrows draw_part(const struct strips *strips, struct arena *arena, size_t start, size_t end)
+{
+    struct arrows arrows = {0};
+    struct scene *scene = scene_new(arena, 100, 400, 0);
+    struct box *page = scene_page(scene);
+    strips_draw(scene, page, strips, start, end, 0, 0, 0);
+    for (size_t i = 0; i < page->count; i++) {
+        const struct element *element = &page->elements[i];
+        arrows.lines += element->kind == ELEMENT_RECTANGLE;
+        arrows.heads += element->kind == ELEMENT_SHAPE;
+        arrows.low = element->kind == ELEMENT_SHAPE ? element->y + element->height : arrows.low;
+    }
+    return arrows;
+}
+
+/* An arrow leads from the mark of one part to that of the next, past what belongs to the one; overleaf it goes on. */
+static void test_turns_are_drawn(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_new();
+    struct press press = {arena, type};
+    struct box *body = box_new(arena);
+    struct strips strips = {.mark = 5, .top = 2, .bottom = 12};
+    body->height = 40;
+    for (int i = 0; i < 4; i++) /* two parts in turn, a row of the first between them, and another section */
+        strips_add(&press, &strips, (struct strip){.body = body, .first = i == 0 || i == 3, .turn = i < 3, .row = i == 1});
+    struct arrows whole = draw_part(&strips, arena, 0, 4), above = draw_part(&strips, arena, 0, 2), below = draw_part(&strips, arena, 1, 4);
+    assert_int_equal(whole.lines, 1);
+    assert_int_equal(whole.heads, 1);
+    assert_true(whole.low < 82 && whole.low > 78); /* just over the second mark */
+    assert_int_equal(above.lines, 1);
+    assert_int_equal(above.heads, 0);
+    assert_int_equal(below.heads, 1);
+    assert_true(below.low < 42 && below.low > 38);
+    assert_int_equal(draw_part(&strips, arena, 2, 4).lines, 0);
+    body->height = 12; /* no room between marks */
+    strips.items[1].turn = strips.items[1].row = false;
+    assert_int_equal(draw_part(&strips, arena, 0, 2).lines, 0);
+    for (size_t i = 0; i < 4; i++)
+        strips.items[i].turn = false;
+    body->height = 40;
+    assert_int_equal(draw_part(&strips, arena, 0, 4).lines, 0);
+    arena_free(arena);
+}
+
+/* Lines done one after another are in turn, those of one line or of rounds are not. */
+static void test_what_is_in_turn(void **state)
+{
+    (void)state;
+    struct fixture *fixture = fixture_new(1);
+    struct group group = group_make(fixture->arena, (const struct occasion *[]){&fixture->occasions[0]}, 1);
+    size_t in_turn = 0, alone = 0;
+    for (size_t i = 0; i < group.lane_count; i++) {
+        const struct block *block = group.lanes[i].block;
+        bool several = block->letter && block->item_count > 1 && block->kind != BLOCK_ROUNDS;
+        assert_int_equal(wall_in_turn(&group, i), several);
+        in_turn += several;
+        alone += !several;
+    }
+    assert_true(in_turn > 0 && alone > 0);
+    fixture_free(fixture);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -149,6 +218,8 @@ int main(void)
         cmocka_unit_test(test_loads_have_names),
         cmocka_unit_test(test_order_is_told),
         cmocka_unit_test(test_strips_keep_together),
+        cmocka_unit_test(test_turns_are_drawn),
+        cmocka_unit_test(test_what_is_in_turn),
     };
     return cmocka_run_group_tests(tests, open_type, close_type);
 }
