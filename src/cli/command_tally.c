@@ -34,7 +34,9 @@ static bool find_counted(struct arena *arena, const char *name, enum counted *co
     *counted = counted_find(folded);
     if (*counted != COUNTED_NONE && *counted < COUNTED_COUNT)
         return true;
-    if (counted_nearest(arena, folded, near, 1))
+    if (*counted != COUNTED_NONE)
+        tell_error("%s is worked out, not added up: no lines make it", counted_name(arena, *counted));
+    else if (counted_nearest(arena, folded, near, 1))
         tell_error("`%s` is not something that is added up; did you mean `%s`?",
                 name, near[0]);
     else
