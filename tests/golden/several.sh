@@ -42,21 +42,6 @@ $(diff -u "$name.msg" "$folder/said" 2>&1)"
         heads "$folder/one" | comm -23 - "$folder/all"
     done <"$folder/athletes" >"$folder/more"
     is "$name: one at a time" "" "$(cat "$folder/more")"
-
-    # Nor of one day, on which each of them walks, or does not come. Of weeks without a camp the first of them is named.
-    {
-        cat "$plan"
-        everybody=$(sed 's/$/, /' "$folder/athletes" | tr -d '\n' | sed 's/, $//')
-        printf 'camp Walks\n    for %s\n    starts 2029-01-01\n    week 1\n' "$everybody"
-        printf '        monday walk : 10 min RPE 1\n        tuesday walk : 10 min RPE 1\n            absent %s\n' "$everybody"
-    } >"$folder/walks.bell"
-    "$program" check -i --notes --color=never --date "$date" "$folder/walks.bell" >"$folder/said" 2>&1
-    heads "$folder/said" >"$folder/all"
-    for day in 2029-01-01 2029-01-02; do
-        "$program" check -i --notes --color=never --date "$date" --from $day --to $day "$folder/walks.bell" >"$folder/one" 2>&1
-        is "$name: $day does not break off" yes "$([ $? -le 1 ] && echo yes)"
-        is "$name: $day" "" "$(heads "$folder/one" | comm -23 - "$folder/all" | grep -v "weeks-empty")"
-    done
 done
 
 finish
