@@ -137,4 +137,16 @@ has "each day of a tournament counts" "found 2 times in all, on 2027-03-06, 2027
 has "an open end is said" "until further notice" "$said"
 has "the day of another too" "not before 2027-03-07" "$said"
 
+# --- a day alone ---
+
+{
+    athlete walks 'hold head' '    since 2027-02-20' '    reached 2a by club physio on 2027-02-22'
+    printf 'camp Of walks\n    for Case walks\n    starts 2027-03-01\n    bout 2027-03-06 boxing 3 x 3:00 rest 1:00\n    week 1\n'
+    printf '        monday walk : 20 min RPE 2\n'
+} >walks.bell
+said=$("$program" check -i --color=never --date 2027-03-01 walks.bell 2>&1)
+has "a bout of who is on hold" "Case walks is on hold, but has a bout on 2027-03-06" "$said"
+said=$("$program" check -i --color=never --date 2027-03-01 --from 2027-03-01 --to 2027-03-01 walks.bell 2>&1)
+is "is no matter of the walk" "" "$(echo "$said" | grep "has a bout")"
+
 finish

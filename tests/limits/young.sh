@@ -98,6 +98,7 @@ for format in json github sarif gitlab; do
         (cd $copy && "$program" check --format $format --date 2027-03-01 . >../$copy.$format 2>/dev/null)
     done
     is "with it, $format" "$(sed 's/without/with/g' "without.$format")" "$(cat "with.$format")"
+    is "the coach on the floor is no matter of $format" "" "$(grep -E 'ask-the-coach|supervision' "with.$format")"
 done
 plan '#' '#' '' >with/plan.bell
 has "the age group is asked for" age-group-missing "$(errors with)"

@@ -96,12 +96,13 @@ static void weighings_without_a_today(void **state)
     (void)state;
     for (int known = 0; known < 2; known++) {
         struct bench bench = bench_new();
-        struct body_mass masses[] = {{60 * MASS_KG, bench.monday, true},
+        struct body_mass masses[] = {{58 * MASS_KG, bench.monday - 60, true},
+                                     {60 * MASS_KG, bench.monday, true},
                                      {60 * MASS_KG, bench.monday + 1, true},
                                      {59 * MASS_KG, bench.monday + 8, true}};
         bench.athlete->born = bench.monday - 16 * 366;
         bench.athlete->masses = masses;
-        bench.athlete->mass_count = 3;
+        bench.athlete->mass_count = 4;
         bench.plan->programme.today = known ? bench.monday + 2 : 0;
         bench_sets(&bench, bench_place(&bench, 0), bench_squat(&bench), 3, 5, UNIT_REPS);
         plan_check(bench.plan);
