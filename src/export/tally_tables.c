@@ -96,6 +96,8 @@ size_t tally_tables(const struct tally_view *view, struct tally_table **tables)
     struct tally_table *items = arena_alloc(view->arena, (all + 1) * sizeof *items);
     for (size_t i = 0; i < all; i++) {
         int monday = tally_camp_monday(&attended[i].camp);
+        if (i && attended[i].athlete == attended[i - 1].athlete && attended[i].camp.camp == attended[i - 1].camp.camp)
+            continue; /* who left and came back is named twice */
         if (!count || items[count - 1].athlete != attended[i].athlete ||
             monday >= tally_monday(&items[count - 1], items[count - 1].weeks))
             items[count++] = (struct tally_table){.athlete = attended[i].athlete, .monday = monday};

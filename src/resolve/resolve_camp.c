@@ -4,6 +4,7 @@
 #include "base/text.h"
 #include "figures/dates.h"
 #include "measure/member.h"
+#include "model/athlete.h"
 #include "model/limit.h"
 #include "model/season.h"
 #include "resolve/calendar.h"
@@ -51,11 +52,55 @@ static bool is_dated(const struct node *statement)
     return node_find(statement, NODE_FROM) || node_find(statement, NODE_UNTIL);
 }
 
+struct member_named {
+    const struct athlete *athlete;
+    struct membership when;
+    const struct node *name;
+    size_t place; /* among the camp's */
+};
+
+static int by_athlete_and_day(const void *left, const void *right)
+{
+    const struct member_named *a = left, *b = right;
+    if (a->athlete != b->athlete)
+        return a->athlete->number < b->athlete->number ? -1 : 1;
+    if (a->when.first != b->when.first)
+        return a->when.first < b->when.first ? -1 : 1;
+    return a->name->span.start < b->name->span.start ? -1 : a->name->span.start > b->name->span.start;
+}
+
+/* Who is named twice for one day would do everything twice: the later of the two is taken out of MEMBERS, and true is
+ * returned. Whoever left may come back later. */
+static bool drop_named_twice(struct resolver *r, struct member_named *named, size_t count, struct membership *members)
+{
+    bool any = false;
+    if (count > 1)
+        qsort(named, count, sizeof *named, by_athlete_and_day);
+    for (size_t i = 1, before = 0; i < count; i++) {
+        if (named[i].athlete != named[before].athlete || named[i].when.first > named[before].when.last) {
+            before = i;
+            continue;
+        }
+        bool later = named[i].name->span.start > named[before].name->span.start;
+        const struct member_named *dropped = &named[later ? i : before], *kept = &named[later ? before : i];
+        const char *who = kept->athlete->name.shown;
+        struct finding *finding = diag_error(r->diag, DIAG_SAID_TWICE, dropped->name->span, "%s is in this camp already", who);
+        diag_note(r->diag, finding, kept->name->span, "here");
+        diag_help(r->diag, finding, "leave one of the two out, or let one end before the other begins: `%s until` a date, "
+                                    "then `%s from` a later one", who, who);
+        members[dropped->place] = (struct membership){DATE_LAST, 0};
+        before = later ? before : i;
+        any = true;
+    }
+    return any;
+}
+
 static void read_members(struct resolver *r, const struct node *node, struct camp *camp)
 {
     const struct node *statement = resolver_single(r, node, STATEMENT_MEMBERS);
     struct membership *members = NULL;
-    size_t capacity = 0, room = 0;
+    struct member_named *named = NULL;
+    size_t capacity = 0, room = 0, named_room = 0;
     if (!statement && resolver_is_poisoned(r, camp))
         return;
     if (!statement) {
@@ -75,11 +120,14 @@ static void read_members(struct resolver *r, const struct node *node, struct cam
             continue;
         members = arena_grow(r->arena, members, camp->athlete_count, &room, sizeof *members);
         members[camp->athlete_count] = member;
+        named = arena_grow(r->arena, named, camp->athlete_count, &named_room, sizeof *named);
+        named[camp->athlete_count] = (struct member_named){athlete, member, name, camp->athlete_count};
         camp->athletes = arena_grow(r->arena, camp->athletes, camp->athlete_count, &capacity,
                                     sizeof *camp->athletes);
         camp->athletes[camp->athlete_count++] = athlete;
     }
-    camp->members = is_dated(statement) ? members : NULL;
+    bool twice = drop_named_twice(r, named, camp->athlete_count, members);
+    camp->members = twice || is_dated(statement) ? members : NULL;
 }
 
 /* Is BOUT within reach of the start of CAMP, at STARTS? Reports where it is not. */

@@ -81,6 +81,8 @@ is "JSON goes by days" "Squad Cup Squad Cup Derby Squad Cup Cup Derby Squad " \
 is "one athlete, one table" "Ana Maro, Squad, Cup and Derby" "$("$program" tally plan.bell 2>/dev/null | grep Ana)"
 is "tally says whose week each is" "2027-01-25 2027-02-01 2027-02-08 2027-02-15 Squad week 1 week 2 week 3 week 4 Cup week 1 week 2 Derby week 1 week 2 " \
     "$("$program" tally plan.bell 2>/dev/null | sed -n '2,5p' | tr -s ' \n' ' ' | sed 's/^ //')"
+sed 's/^\( *for *\)Ana Maro/\1Ana Maro until 2027-01-27, Ana Maro from 2027-02-01/' plan.bell >back.bell
+is "who comes back is in one camp all the same" "Ana Maro, Squad, Cup and Derby" "$("$program" tally back.bell 2>/dev/null | grep Ana)"
 is "camps that share no week have a table each" 3 "$("$program" tally plan.bell --week 2 2>/dev/null | grep -c '^Ana')"
 
 # column FROM: the times of the weeks, as text gives them.
