@@ -38,6 +38,7 @@ struct arena {
     struct memory *memory;      /* NULL: the C library's */
     struct arena *newer, *older; /* of those of the same memory */
     struct ending *endings;      /* the newest first */
+    struct ending asked;         /* for which there is no memory yet */
     const struct language *language; /* NULL: English */
 };
 
@@ -286,8 +287,10 @@ void *arena_alloc(struct arena *arena, size_t size)
 
 void arena_at_end(struct arena *arena, void (*end)(void *what), void *what)
 {
+    arena->asked = (struct ending){arena->endings, end, what};
+    arena->endings = &arena->asked; /* so that it is called too if memory runs out now */
     struct ending *ending = take(arena, sizeof *ending);
-    *ending = (struct ending){arena->endings, end, what};
+    *ending = arena->asked;
     arena->endings = ending;
 }
 

@@ -171,14 +171,14 @@ static enum bell_status make(struct bell_session *session, void *with)
         return BELL_NOTHING;
     origin.version = sheet_version(sheet_versions_new(&origin), making->sheet, &group);
     struct sheet_request request = sheet_request_for(&origin, making->sheet, &group);
-    struct type *type = type_open(&wrong);
-    if (!type) {
+    request.arena = arena_beside(arena); /* before the type, which nobody would close if there were no memory for it */
+    request.type = type_open(&wrong);
+    if (!request.type) {
         snprintf(session->failure, sizeof session->failure, "fonts: %s", wrong);
+        arena_free(request.arena);
         return BELL_NO_FILE;
     }
-    request.arena = arena_beside(arena);
-    arena_at_end(request.arena, end_type, type);
-    request.type = type;
+    arena_at_end(request.arena, end_type, request.type);
     enum bell_status status = paint(making, sheet_make(making->sheet, &request));
     arena_free(request.arena);
     return status;
