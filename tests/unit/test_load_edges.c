@@ -1,0 +1,228 @@
+/* The rise of a week's load, a session's own time, and limits that loosen, on both sides of each border. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+#include "unit/plan_builder.c"
+
+static bool is_noted(const struct finding *finding, const char *words)
+{
+    for (size_t i = 0; i < finding->note_count; i++)
+        if (strcmp(finding->notes[i].words, words) == 0)
+            return true;
+    return false;
+}
+
+/* Weeks of so much load, RPE 1 for as many minutes. */
+static struct bench bench_of_loads(const int *loads, int weeks)
+{
+    struct bench bench = bench_new();
+    bench.camp->weeks = weeks;
+    bench.camp->last = bench.camp->first + 7 * weeks - 1;
+    for (int week = 0; week < weeks; week++) {
+        struct occasion *occasion = bench_place(&bench, 7 * week);
+        occasion->rpe = (struct range){1000, 1000};
+        occasion->seconds = loads[week] * 60;
+    }
+    return bench;
+}
+
+static void what_is_left_of_a_rise(void **state)
+{
+    (void)state;
+    static const struct {
+        int loads[6], weeks;
+        milli left;
+        const char *words; /* of what is found, or NULL */
+    } rows[] = {
+        {{100, 115}, 2, 0, NULL},
+        {{100, 110}, 2, 5000, NULL},
+        {{100, 116}, 2, -1000, "a session load of 116 in week 2 of Harbour final (from 2027-03-08), 16 % over the highest of the last four weeks; at most 15 %"},
+        {{300, 344}, 2, 333, NULL},
+        {{300, 346}, 2, -334, "15.3 % over the highest of the last four weeks; at most 15 %"},
+        {{100, 100, 100, 100, 115}, 5, 0, NULL},
+        {{200, 210, 220, 230, 260, 270}, 6, 1956, NULL},
+        {{120, 100, 100, 100, 130}, 5, 6666, NULL},
+        {{120, 100, 100, 100, 100, 120}, 6, -5000, "20 % over the highest of the last four weeks"},
+        {{100, 120, 100, 100, 100, 120}, 6, -5000, "20 % over the highest of the last four weeks"},
+        {{0, 100}, 2, PLAN_NOTHING_LEFT, NULL},
+        {{100}, 1, PLAN_NOTHING_LEFT, NULL},
+        {{100, 0}, 2, 115000, NULL},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct bench bench = bench_of_loads(rows[i].loads, rows[i].weeks);
+        struct limit *limit = plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "load rise", LIMIT_AT_MOST, 15000);
+        plan_check(bench.plan);
+        const struct finding *finding = plan_finding(bench.plan, "load-rise");
+        assert_int_equal(finding != NULL, rows[i].words != NULL);
+        if (finding)
+            assert_non_null(strstr(finding->words, rows[i].words));
+        assert_int_equal(plan_left(bench.plan, limit, COUNTED_LOAD_RISE), rows[i].left);
+        plan_free(bench.plan);
+    }
+}
+
+/* What is said of a rise: from what, by which lines, and how long nobody gave an effort for, in minutes begun. */
+static void what_is_said_of_a_rise(void **state)
+{
+    (void)state;
+    static const struct {
+        int seconds;
+        const char *remark;
+    } rows[] = {{0, NULL},
+                {1, "and 1 min without an effort for the whole session"},
+                {60, "and 1 min without an effort for the whole session"},
+                {61, "and 2 min without an effort for the whole session"},
+                {3600, "and 60 min without an effort for the whole session"}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        for (int waived = 0; waived < 2; waived++) {
+            static const int loads[] = {100, 200};
+            struct bench bench = bench_of_loads(loads, 2);
+            plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "load rise", LIMIT_AT_MOST, 15000);
+            plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "load rise", LIMIT_AT_LEAST, 5000);
+            if (rows[i].seconds)
+                bench_place(&bench, 9)->seconds = rows[i].seconds;
+            if (waived)
+                bench_waive(&bench, "load-rise");
+            plan_check(bench.plan);
+            assert_int_equal(plan_found(bench.plan, "load-rise"), waived ? 0 : 1);
+            if (!waived) {
+                const struct finding *finding = plan_finding(bench.plan, "load-rise");
+                assert_true(is_noted(finding, "the highest of the last four weeks is 100"));
+                assert_true(is_noted(finding, "the limit is set here: common practice, no source"));
+                assert_true(!rows[i].remark || is_noted(finding, rows[i].remark));
+                bool any = false;
+                for (size_t k = 0; k < finding->note_count; k++)
+                    any |= strstr(finding->notes[k].words, "without an effort") != NULL;
+                assert_int_equal(any, rows[i].remark != NULL);
+            }
+            plan_free(bench.plan);
+        }
+}
+
+/* Five per cent are let pass; beyond, the longest day is told. */
+static void a_session_keeps_its_time(void **state)
+{
+    (void)state;
+    static const struct {
+        int under, seconds[2];
+        const char *words;
+    } rows[] = {
+        {3600, {3780, 3780}, NULL},
+        {3600, {3781, 3600}, "Hips before hands takes 63 min 1 s on 2027-03-01, and should stay under 60 min"},
+        {3600, {3900, 4200}, "Hips before hands takes 70 min on 2027-03-08, and should stay under 60 min"},
+        {3600, {4200, 3900}, "Hips before hands takes 70 min on 2027-03-01, and should stay under 60 min"},
+        {0, {9000, 9000}, NULL},
+        {1, {9000, 60}, "Hips before hands takes 150 min on 2027-03-01, and should stay under 1 s"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        for (int waived = 0; waived < 2; waived++) {
+            struct bench bench = bench_new();
+            bench.session->under = rows[i].under;
+            for (int week = 0; week < 2; week++)
+                bench_place(&bench, 7 * week)->seconds = rows[i].seconds[week];
+            if (waived)
+                bench_waive(&bench, "session-too-long");
+            plan_check(bench.plan);
+            const struct finding *finding = plan_finding(bench.plan, "session-too-long");
+            assert_int_equal(finding != NULL, !waived && rows[i].words);
+            if (finding)
+                assert_string_equal(finding->words, rows[i].words);
+            plan_free(bench.plan);
+        }
+}
+
+/* --- limits that loosen --- */
+
+struct pair_of_limits {
+    enum limit_bound bound;
+    milli near[2], far[2]; /* value and top */
+    enum force near_force, far_force;
+    const char *words; /* behind the set's name; NULL: nothing is found */
+};
+
+static void which_limit_is_looser(void **state)
+{
+    (void)state;
+    static const struct pair_of_limits rows[] = {
+        {LIMIT_AT_MOST, {9000}, {9000}, FORCE_WARN, FORCE_WARN, NULL},
+        {LIMIT_AT_MOST, {8000}, {9000}, FORCE_WARN, FORCE_WARN, NULL},
+        {LIMIT_AT_MOST, {10000}, {9000}, FORCE_WARN, FORCE_WARN, "sets sets at 10; house defaults has 9"},
+        {LIMIT_AT_LEAST, {9000}, {9000}, FORCE_WARN, FORCE_WARN, NULL},
+        {LIMIT_AT_LEAST, {10000}, {9000}, FORCE_WARN, FORCE_WARN, NULL},
+        {LIMIT_AT_LEAST, {8000}, {9000}, FORCE_WARN, FORCE_WARN, "sets sets at 8; house defaults has 9"},
+        {LIMIT_WITHIN, {8000, 12000}, {8000, 12000}, FORCE_WARN, FORCE_WARN, NULL},
+        {LIMIT_WITHIN, {9000, 11000}, {8000, 12000}, FORCE_WARN, FORCE_WARN, NULL},
+        {LIMIT_WITHIN, {7000, 12000}, {8000, 12000}, FORCE_WARN, FORCE_WARN, "sets sets at 7; house defaults has 8"},
+        {LIMIT_WITHIN, {8000, 13000}, {8000, 12000}, FORCE_WARN, FORCE_WARN, "sets sets at 8; house defaults has 8"},
+        {LIMIT_AT_MOST, {9000}, {9000}, FORCE_INFO, FORCE_WARN, "sets sets at 9, info; house defaults has 9, warn"},
+        {LIMIT_AT_MOST, {9000}, {9000}, FORCE_WARN, FORCE_INFO, NULL},
+        {LIMIT_AT_MOST, {8000}, {9000}, FORCE_INFO, FORCE_WARN, "sets sets at 8, info; house defaults has 9, warn"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        for (int based = 0; based < 3; based++) { /* on nothing, on the other set, on one that is */
+            struct bench bench = bench_new();
+            struct limits *house = plan_limits(bench.plan, based ? NULL : bench.camp, "house defaults");
+            struct limits *between = based == 2 ? plan_limits(bench.plan, NULL, "between") : house;
+            if (based == 2)
+                between->base = house;
+            if (based)
+                bench.limits->base = between;
+            struct limit *far = plan_limit(bench.plan, house, LIMIT_WEEK, "sets", rows[i].bound, rows[i].far[0]);
+            struct limit *near = plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "sets", rows[i].bound, rows[i].near[0]);
+            far->top = rows[i].far[1];
+            near->top = rows[i].near[1];
+            far->force = rows[i].far_force;
+            near->force = rows[i].near_force;
+            plan_check(bench.plan);
+            const struct finding *finding = plan_finding(bench.plan, "limit-loosened");
+            assert_int_equal(finding != NULL, based && rows[i].words);
+            if (finding) {
+                assert_non_null(strstr(finding->words, rows[i].words));
+                assert_int_equal(finding->span.start, near->span.start);
+                assert_true(is_noted(finding, "the limit is set here: common practice, no source"));
+            }
+            plan_free(bench.plan);
+        }
+}
+
+/* Limits for others, for another phase or for other days of the camp are not compared. */
+static void only_limits_of_the_same_are_compared(void **state)
+{
+    (void)state;
+    static const char *const counts[] = {"sets", "pull sets"};
+    for (int other = 0; other < 7; other++) {
+        struct bench bench = bench_new();
+        struct limits *house = plan_limits(bench.plan, NULL, "house defaults");
+        bench.limits->base = house;
+        plan_limit(bench.plan, house, LIMIT_WEEK, counts[other == 6], LIMIT_AT_MOST, 9000);
+        struct limit *near = plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "sets", LIMIT_AT_MOST, 10000);
+        near->level = other == 1 ? LEVEL_NOVICE : -1;
+        near->athlete = other == 2 ? bench.athlete : NULL;
+        near->under_age = other == 3 ? 18 : 0;
+        near->phase = other == 4 ? "taper" : NULL;
+        if (other == 5) {
+            near->stretch = STRETCH_FIRST;
+            near->stretch_days = 7;
+        }
+        plan_check(bench.plan);
+        assert_int_equal(plan_found(bench.plan, "limit-loosened"), other ? 0 : 1);
+        plan_free(bench.plan);
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(what_is_left_of_a_rise),
+        cmocka_unit_test(what_is_said_of_a_rise),
+        cmocka_unit_test(a_session_keeps_its_time),
+        cmocka_unit_test(which_limit_is_looser),
+        cmocka_unit_test(only_limits_of_the_same_are_compared),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
