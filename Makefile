@@ -226,7 +226,7 @@ tsan:  ## compile twice at once, and compare two states of a plan, under the thr
 coverage:  ## run every test, and show what of each room they reach; each room that can hurt somebody has a floor
 	@tests/install-packages build tests lint
 	@find $(BUILD)/coverage -name '*.gcda' -delete 2>/dev/null || true
-	@$(MAKE) BUILD=$(BUILD)/coverage COVERAGE=1 CFLAGS='-O1 -g' \
+	@LIMIT=1800 $(MAKE) BUILD=$(BUILD)/coverage COVERAGE=1 CFLAGS='-O1 -g' \
 	    TEST_SCRIPTS='$(filter-out $(UNCOUNTED),$(TEST_SCRIPTS))' run-tests
 	gcovr --root . --filter src/ --object-directory $(BUILD)/coverage --fail-under-line 95 \
 	    --html-details $(BUILD)/coverage/index.html --csv $(BUILD)/coverage/files.csv --print-summary

@@ -149,7 +149,7 @@ void limit_table_build(struct arena *arena, const struct programme *programme, c
         table->items[i].group = table->group_count;
     }
     table->group_count++;
-    table->most = 2 * table->group_count;
+    table->most = 3 * table->group_count;
     for (size_t i = table->count; i > 0; i--) {
         struct layered *item = &table->items[i - 1];
         item->next = table->about[item->counted];
@@ -317,13 +317,33 @@ static bool holds_beside(const struct layered *named, const struct layered *chos
     return named && named != chosen && named->limit->force < chosen->limit->force;
 }
 
+/* In the week of a bout the days before it and those behind it may each have a limit: of FROM to END - 1 the one of days that
+ * CHOSEN leaves alone, or NULL. */
+static const struct layered *of_other_days(const struct limit_table *table, size_t from, size_t end, enum limit_scope scope,
+                                           const struct holder *holder, const struct layered *chosen)
+{
+    const struct layered *found = NULL;
+    int first, last, own_first, own_last;
+    if (chosen->limit->stretch == STRETCH_ALL || !stretch_of(chosen->limit, table->camp, holder, &own_first, &own_last))
+        return NULL;
+    for (size_t i = from; i < end; i++) {
+        const struct layered *item = &table->items[i];
+        if (!item->named || item->limit->scope != scope || item->limit->stretch == STRETCH_ALL ||
+            !limit_holds(table, item, holder) || !stretch_of(item->limit, table->camp, holder, &first, &last))
+            continue;
+        if ((last < own_first || first > own_last) && (!found || more_specific(item->limit, found->limit)))
+            found = item;
+    }
+    return found;
+}
+
 size_t limit_table_pick(const struct limit_table *table, enum limit_scope scope,
                         const struct holder *holder, struct in_force *out)
 {
     size_t count = 0;
     for (size_t i = 0; i < table->count;) {
         struct holding holding = {NULL, NULL};
-        size_t group = table->items[i].group;
+        size_t group = table->items[i].group, from = i;
         for (; i < table->count && table->items[i].group == group; i++)
             if (table->items[i].limit->scope == scope)
                 take(table, &table->items[i], holder, &holding);
@@ -332,6 +352,9 @@ size_t limit_table_pick(const struct limit_table *table, enum limit_scope scope,
             out[count++] = in_force_of(table, chosen, holder);
         if (chosen && holds_beside(holding.named, chosen))
             out[count++] = in_force_of(table, holding.named, holder);
+        const struct layered *beside = chosen ? of_other_days(table, from, i, scope, holder, chosen) : NULL;
+        if (beside && beside != holding.named)
+            out[count++] = in_force_of(table, beside, holder);
     }
     return count;
 }

@@ -61,7 +61,8 @@ void limit_table_build(struct arena *arena, const struct programme *programme, c
 /* Puts the limits of SCOPE that apply to HOLDER into OUT, which has room for table->most. The more specific wins
  * (athlete, then age, then lifting age, then days before or after, then phase), then the nearer layer, then the later
  * line. A limit of a list that applies by itself wins wherever it is tighter, except over what the coach says of the
- * very same people. Returns how many. */
+ * very same people. In a week that has days before a bout and days behind it, or the first days of a camp, limits of
+ * days that have none in common hold beside each other. Returns how many. */
 size_t limit_table_pick(const struct limit_table *table, enum limit_scope scope,
                         const struct holder *holder, struct in_force *out);
 
