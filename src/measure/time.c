@@ -119,7 +119,7 @@ static int64_t changes_milli(const struct set_run *run, const struct time_settin
 {
     int64_t reps = 0;
 
-    if (!run->alternating || run->parts[0].unit == UNIT_SECONDS)
+    if (!run->alternating || !run->part_count || run->parts[0].unit == UNIT_SECONDS)
         return 0;
     for (size_t i = 0; i < run->part_count; i++)
         reps += run->parts[i].max ? 0 : count_cut(range_middle(run->parts[i].amount) / 1000);

@@ -100,6 +100,14 @@ static void sides_stances_and_ways_are_added(void **state)
     assert_int_equal(time_run(&run, &lift, &time_usual), 18);
 }
 
+/* `alternating stances` without repetitions, which is an error: nobody looks for the first of its parts. */
+static void what_has_no_amount_takes_no_time(void **state)
+{
+    (void)state;
+    struct set_run run = {.count = 3, .alternating = true};
+    assert_int_equal(time_run(&run, &lift, &time_usual), 0);
+}
+
 static void each_unit_has_its_clock(void **state)
 {
     const struct {
@@ -349,6 +357,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_set_lasts_as_long_as_its_tempo),
         cmocka_unit_test(sides_stances_and_ways_are_added),
+        cmocka_unit_test(what_has_no_amount_takes_no_time),
         cmocka_unit_test(each_unit_has_its_clock),
         cmocka_unit_test(repeats_and_clusters_rest_inside_the_set),
         cmocka_unit_test(rounds_go_by_the_clock),
