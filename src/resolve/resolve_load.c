@@ -388,6 +388,10 @@ static void settle_figure(struct resolver *r, const struct dose *dose, const str
     if (figures->measure == MEASURE_PERCENT) {
         settle_percent(r, dose, setting, exercise, value, load);
     } else if (figures->measure == MEASURE_RM) {
+        if (value.low < 1000 || value.low % 1000 || value.high % 1000) {
+            diag_error(r->diag, DIAG_BAD_COUNT, figures->span, "a rep maximum is of 1 rep or more, and whole: `5 @ 8RM`");
+            return;
+        }
         load->effort = EFFORT_REP_MAX;
         load->effort_band = value;
     } else {
