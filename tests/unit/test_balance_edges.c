@@ -218,6 +218,41 @@ static void which_weeks_are_a_fortnight(void **state)
     }
 }
 
+/* Weeks late in a camp are found as those at its beginning. */
+static void weeks_of_a_long_camp(void **state)
+{
+    (void)state;
+    struct bench bench = bench_new();
+    bench.camp->weeks = 8;
+    bench.camp->last = bench.camp->first + 55;
+    struct exercise *jab = punch(&bench);
+    for (int week = 0; week < 5; week++)
+        both_sides(&bench, jab, 7 * week, 10, 10);
+    both_sides(&bench, jab, 35, 40, 0);
+    both_sides(&bench, jab, 42, 10, 20);
+    plan_check(bench.plan);
+    assert_int_equal(plan_found(bench.plan, "strike-balance"), 1);
+    assert_non_null(strstr(plan_finding(bench.plan, "strike-balance")->words,
+                           "83.3 % of the strikes of the hands is on the left in the two weeks from 2027-03-29 (50 of 60)"));
+    plan_free(bench.plan);
+}
+
+/* The share of the heavier side is what a waiver's figure goes up to. */
+static void a_share_that_is_waived(void **state)
+{
+    (void)state;
+    for (int less = 0; less < 2; less++) {
+        struct bench bench = bench_new();
+        struct exercise *jab = punch(&bench);
+        both_sides(&bench, jab, 0, 10, 0);
+        both_sides(&bench, jab, 7, 20, 10);
+        struct waiver *waiver = bench_waive(&bench, "strike-balance");
+        waiver->capped = true;
+        waiver->cap = 75000 - less;
+        bench_expect(&bench, "strike-balance", (size_t)less);
+    }
+}
+
 /* Legs and hips as hands, and of strikes no hips. */
 static void each_pair_of_limbs(void **state)
 {
@@ -298,6 +333,8 @@ int main(void)
         cmocka_unit_test(which_work_is_meant),
         cmocka_unit_test(each_kind_by_itself),
         cmocka_unit_test(which_weeks_are_a_fortnight),
+        cmocka_unit_test(weeks_of_a_long_camp),
+        cmocka_unit_test(a_share_that_is_waived),
         cmocka_unit_test(each_pair_of_limbs),
         cmocka_unit_test(one_side_left_out),
         cmocka_unit_test(what_is_waived_is_not_said),

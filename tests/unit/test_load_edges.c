@@ -35,7 +35,7 @@ static void what_is_left_of_a_rise(void **state)
 {
     (void)state;
     static const struct {
-        int loads[6], weeks;
+        int loads[8], weeks;
         milli left;
         const char *words; /* of what is found, or NULL */
     } rows[] = {
@@ -49,6 +49,8 @@ static void what_is_left_of_a_rise(void **state)
         {{120, 100, 100, 100, 130}, 5, 6666, NULL},
         {{120, 100, 100, 100, 100, 120}, 6, -5000, "20 % over the highest of the last four weeks"},
         {{100, 120, 100, 100, 100, 120}, 6, -5000, "20 % over the highest of the last four weeks"},
+        {{100, 100, 100, 100, 100, 100, 116, 100}, 8, -1000, "16 % over the highest of the last four weeks"},
+        {{100, 250}, 2, -135000, "150 % over the highest of the last four weeks"},
         {{0, 100}, 2, PLAN_NOTHING_LEFT, NULL},
         {{100}, 1, PLAN_NOTHING_LEFT, NULL},
         {{100, 0}, 2, 115000, NULL},
@@ -84,6 +86,7 @@ static void what_is_said_of_a_rise(void **state)
             struct bench bench = bench_of_loads(loads, 2);
             plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "load rise", LIMIT_AT_MOST, 15000);
             plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "load rise", LIMIT_AT_LEAST, 5000);
+            plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "sets", LIMIT_AT_MOST, 99000);
             if (rows[i].seconds)
                 bench_place(&bench, 9)->seconds = rows[i].seconds;
             if (waived)
@@ -130,10 +133,66 @@ static void a_session_keeps_its_time(void **state)
             plan_check(bench.plan);
             const struct finding *finding = plan_finding(bench.plan, "session-too-long");
             assert_int_equal(finding != NULL, !waived && rows[i].words);
-            if (finding)
+            if (finding) {
                 assert_string_equal(finding->words, rows[i].words);
+                assert_null(finding->help);
+            }
             plan_free(bench.plan);
         }
+}
+
+/* What a waiver's figure goes up to: the rise in per cent, the session in minutes. */
+static void figures_that_are_waived(void **state)
+{
+    (void)state;
+    static const struct {
+        int loads[2], seconds;
+        const char *check;
+        milli figure;
+    } rows[] = {
+        {{100, 250}, 60, "load-rise", 150000},
+        {{300, 346}, 60, "load-rise", 15333},
+        {{100, 100}, 3781, "session-too-long", 63016},
+        {{100, 100}, 7200, "session-too-long", 120000},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        for (int less = 0; less < 2; less++) {
+            struct bench bench = bench_of_loads(rows[i].loads, 2);
+            plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "load rise", LIMIT_AT_MOST, 15000);
+            struct session *own = plan_session(bench.plan, "own");
+            own->under = 3600;
+            plan_place(bench.plan, bench.camp, bench.athlete, own, bench.monday + 14)->seconds = rows[i].seconds;
+            struct waiver *waiver = bench_waive(&bench, rows[i].check);
+            waiver->capped = true;
+            waiver->cap = rows[i].figure - less;
+            bench_expect(&bench, rows[i].check, (size_t)less);
+        }
+}
+
+/* What a log says is history: no edit is proposed. */
+static void nothing_is_proposed_for_what_was_done(void **state)
+{
+    (void)state;
+    for (int logged = 0; logged < 2; logged++) {
+        struct bench bench = bench_new();
+        plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "load rise", LIMIT_AT_MOST, 15000);
+        for (int week = 0; week < 2; week++) {
+            struct occasion *run = plan_do(bench.plan, bench.camp, bench.athlete, plan_activity(bench.plan, "roadwork"),
+                                           bench.monday + 7 * week);
+            run->seconds = (week ? 70 : 60) * 60;
+            run->rpe = (struct range){5000, 5000};
+            if (logged) {
+                run->outcome.logged = run->outcome.timed = true;
+                run->outcome.seconds = run->seconds;
+                run->outcome.rpe = run->rpe;
+            }
+        }
+        plan_check(bench.plan);
+        const struct finding *finding = plan_finding(bench.plan, "load-rise");
+        assert_non_null(finding);
+        assert_int_equal(finding->help != NULL, !logged);
+        plan_free(bench.plan);
+    }
 }
 
 /* --- limits that loosen --- */
@@ -194,23 +253,68 @@ static void which_limit_is_looser(void **state)
 static void only_limits_of_the_same_are_compared(void **state)
 {
     (void)state;
-    static const char *const counts[] = {"sets", "pull sets"};
-    for (int other = 0; other < 7; other++) {
+    enum { SAME, LEVEL, ATHLETE, AGE, PHASE, ITS_PHASE, DAYS, FEWER_DAYS, BOUT, COUNT, BASE, ALL };
+    for (int other = SAME; other < ALL; other++) {
         struct bench bench = bench_new();
-        struct limits *house = plan_limits(bench.plan, NULL, "house defaults");
-        bench.limits->base = house;
-        plan_limit(bench.plan, house, LIMIT_WEEK, counts[other == 6], LIMIT_AT_MOST, 9000);
-        struct limit *near = plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "sets", LIMIT_AT_MOST, 10000);
-        near->level = other == 1 ? LEVEL_NOVICE : -1;
-        near->athlete = other == 2 ? bench.athlete : NULL;
-        near->under_age = other == 3 ? 18 : 0;
-        near->phase = other == 4 ? "taper" : NULL;
-        if (other == 5) {
+        struct limits *house = plan_limits(bench.plan, other == BASE ? bench.camp : NULL, "house defaults");
+        struct limits *nothing = plan_limits(bench.plan, NULL, "nothing");
+        bench.limits->base = other == BASE ? nothing : house;
+        struct limit *far = plan_limit(bench.plan, house, LIMIT_WEEK, "sets", LIMIT_AT_MOST, 9000);
+        struct limit *near = plan_limit(bench.plan, bench.limits, LIMIT_WEEK, other == COUNT ? "pull sets" : "sets",
+                                        LIMIT_AT_MOST, 10000);
+        near->level = other == LEVEL ? LEVEL_NOVICE : -1;
+        near->athlete = other == ATHLETE ? bench.athlete : NULL;
+        near->under_age = other == AGE ? 18 : 0;
+        near->phase = other == PHASE ? "taper" : NULL;
+        far->phase = other == ITS_PHASE ? "taper" : NULL;
+        if (other == DAYS || other == FEWER_DAYS || other == BOUT) {
             near->stretch = STRETCH_FIRST;
-            near->stretch_days = 7;
+            near->stretch_days = far->stretch_days = 7;
+        }
+        if (other == FEWER_DAYS || other == BOUT) {
+            far->stretch = other == BOUT ? STRETCH_BEFORE_BOUT : STRETCH_FIRST;
+            far->stretch_days = other == BOUT ? 7 : 14;
         }
         plan_check(bench.plan);
-        assert_int_equal(plan_found(bench.plan, "limit-loosened"), other ? 0 : 1);
+        assert_int_equal(plan_found(bench.plan, "limit-loosened"), other == SAME ? 1 : 0);
+        plan_free(bench.plan);
+    }
+}
+
+/* --- limits that never hold --- */
+
+/* Of headings that are no phase of any camp each is told once; a phase that a camp left out is one. */
+static void headings_that_are_no_phase(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *first, *second; /* NULL: for all phases */
+        bool one_heading, shelf;
+        size_t found;
+    } rows[] = {
+        {"peak", NULL, false, false, 1},      {"peak", "peek", false, false, 2}, {"peak", "peak", true, false, 1},
+        {"base", "taper", false, false, 0},   {"base", "peak", false, false, 1}, {"left", NULL, false, false, 0},
+        {"also left", NULL, false, false, 0}, {NULL, NULL, false, false, 0},     {"peak", "peek", false, true, 0},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct bench bench = bench_taper(14, 27);
+        struct name left[] = {{.shown = "Also left", .folded = "also left"}, {.shown = "Left", .folded = "left"}};
+        bench.camp->left_phases = left;
+        bench.camp->left_phase_count = 2;
+        struct limit *first = plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "sets", LIMIT_AT_MOST, 9000);
+        struct limit *second = plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "lifts", LIMIT_AT_MOST, 9000);
+        first->phase = rows[i].first;
+        first->heading = first->span;
+        second->phase = rows[i].second;
+        second->heading = rows[i].one_heading ? first->span : second->span;
+        bench_place(&bench, 0);
+        plan_check(bench.plan);
+        if (rows[i].shelf) { /* the limits that come with the program name phases that a camp need not have */
+            bench.plan->sources.items[0].shelf = true;
+            bench.plan->diag = diag_new(bench.plan->arena, &bench.plan->sources);
+            rules_run(&bench.plan->programme, bench.plan->diag);
+        }
+        assert_int_equal(plan_found(bench.plan, "limit-never-holds"), rows[i].found);
         plan_free(bench.plan);
     }
 }
@@ -222,7 +326,10 @@ int main(void)
         cmocka_unit_test(what_is_said_of_a_rise),
         cmocka_unit_test(a_session_keeps_its_time),
         cmocka_unit_test(which_limit_is_looser),
+        cmocka_unit_test(figures_that_are_waived),
+        cmocka_unit_test(nothing_is_proposed_for_what_was_done),
         cmocka_unit_test(only_limits_of_the_same_are_compared),
+        cmocka_unit_test(headings_that_are_no_phase),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
