@@ -202,7 +202,10 @@ static void sweep_beside(const char *path)
 static const char *write_to(const char *path, bool keep, const char *bytes, size_t length)
 {
     struct stat there;
-    if (stat(path, &there) != 0 || S_ISREG(there.st_mode)) {
+    bool is_there = stat(path, &there) == 0;
+    if (!is_there || S_ISREG(there.st_mode)) {
+        if (keep && is_there && !(there.st_mode & (S_IWUSR | S_IWGRP | S_IWOTH)))
+            return "this file is write-protected, so nothing is written to it";
         if (keep)
             sweep_beside(path);
         return write_whole(path, (struct manner){wanted_mode(path), keep}, bytes, length);

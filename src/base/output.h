@@ -17,7 +17,8 @@ enum { OUTPUT_OWNER_ALONE = 0700 };
 const char *output_write(const char *path, const char *bytes, size_t length);
 
 /* The same for a file of which there may be no other copy, such as a plan: after a loss of power, too, PATH holds the old
- * bytes or the new ones, and once this has returned the new ones. What a killed run left beside it is removed. */
+ * bytes or the new ones, and once this has returned the new ones. What a killed run left beside it is removed. A file
+ * that nobody may write to stays as it is, although its folder would let it be replaced. */
 const char *output_keep(const char *path, const char *bytes, size_t length);
 
 /* Both for what only its owner may read: nobody else can open the file, whatever the umask, not even while it is being

@@ -44,13 +44,15 @@ static bool exists(const char *path)
 
 /* --- which two --- */
 
-static bool find_git(struct asked *asked)
+/* For NAME, which is no file or folder. */
+static bool find_git(struct asked *asked, const char *name)
 {
     if (asked->git.top)
         return true;
-    asked->git = (struct git){.arena = asked->arena, .asks = "`diff` of a revision"};
+    asked->git = (struct git){.arena = asked->arena, .asks = arena_printf(asked->arena, "there is no folder `%s` here, and `diff` of a revision", name)};
     if (!git_find_top(&asked->git))
         return false;
+    asked->git.asks = "`diff` of a revision";
     if (plan_is_inside(asked->git.top, plan_true_path(asked->arena, asked->plan)))
         return true;
     tell_error("%s is not in the repository of this folder; -C starts in another one", asked->plan);
@@ -63,7 +65,7 @@ static bool find_side(struct asked *asked, struct diff_side *side, const char *n
     if (exists(name))
         return true;
     side->path = asked->plan;
-    return find_git(asked) && revision_read(&asked->git, name, &side->overlays);
+    return find_git(asked, name) && revision_read(&asked->git, name, &side->overlays);
 }
 
 static bool find_sides(struct asked *asked)

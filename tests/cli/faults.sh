@@ -73,6 +73,16 @@ refused "tests that nobody did" "nobody has results of tests to show" print "$pl
 refused "a name with a slip" 'there is no athlete `Oriel Tamsn`; did you mean `Oriel Tamsin`?' \
     print "$plans" --week 2 --athlete "Oriel Tamsn" --out none
 is "which leaves no file" "" "$(find none -type f 2>/dev/null)"
+printf 'gym Shed\n  unit kg\n' >kept.bell
+chmod 444 kept.bell
+refused "a plan that is write-protected" "kept.bell: this file is write-protected" format kept.bell
+is "which stays as it is" "gym Shed|  unit kg" "$(paste -sd'|' kept.bell)"
+refused "logs for a file that is write-protected" "kept.bell: this file is write-protected" \
+    log "$plans" --week 1 --append kept.bell
+chmod 644 kept.bell
+rm kept.bell
+refused "a comparison with what is not there" "there is no folder \`nosuch\` here, and \`diff\` of a revision needs a git" \
+    diff "$plans" nosuch
 SOURCE_DATE_EPOCH=yesterday
 export SOURCE_DATE_EPOCH
 refused "a time that is none" "SOURCE_DATE_EPOCH is not a time in seconds since 1970: \`yesterday\`" check "$plans"
