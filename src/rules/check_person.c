@@ -12,6 +12,7 @@
 #include "model/athlete.h"
 #include "model/exercise.h"
 #include "model/recovery.h"
+#include "model/season.h"
 #include "rules/checks.h"
 #include "rules/settings.h"
 
@@ -82,12 +83,15 @@ static void report_activity(struct run *run, const struct rule *rule, const stru
 {
     struct finding *finding =
         report_broken(run, rule, window, avoid, occasion->activity->name.shown, occasion->span);
-    if (finding && occasion->activity->bout)
+    const char *who = window->athlete->name.shown;
+    if (finding && occasion->activity->bout && occasion->camp->athlete_count > 1)
+        diag_help(run->diag, finding, "end the restriction first, if whoever set it does, or let %s leave before the bout, with "
+                                      "`until` and a date behind the name in the camp's `for`; the others keep theirs", who);
+    else if (finding && occasion->activity->bout)
         diag_help(run->diag, finding, "end the restriction first, if whoever set it does, or write `cancelled` or "
                                       "`postponed` below the bout");
     else if (finding)
-        diag_help(run->diag, finding, "below the line, write `absent %s`, or place other work for this athlete",
-                  window->athlete->name.shown);
+        diag_help(run->diag, finding, "below the line, write `absent %s`, or place other work for this athlete", who);
 }
 
 void check_avoid_broken(struct run *run, const struct rule *rule, const struct window *window)
