@@ -165,5 +165,5 @@ cp -r club/record record
 is "closing again" 0 "$("$program" close club --until 2027-03-14 --date 2027-03-15 >said 2>&1; echo $?)"
 is "changes nothing" "" "$(diff -r record club/record)"
 sed -i 's/back squat : 5 @ 70/back squat : 4 @ 70/' club/plan.bell
-has "what is planned otherwise later is told" "history-changed" "$(check)"
+has "what is planned otherwise later is reported" "history-changed" "$(check)"
 finish

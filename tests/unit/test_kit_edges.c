@@ -81,7 +81,7 @@ static void how_many_are_needed(void **state)
         }
 }
 
-/* Each thing that is missing is told, of each line; and by what the exercise names in its stead. */
+/* Each thing that is missing is reported, of each line; and by what the exercise names in its stead. */
 static void each_need_is_told(void **state)
 {
     (void)state;

@@ -107,7 +107,7 @@ static void what_is_said_of_a_rise(void **state)
         }
 }
 
-/* Five per cent are let pass; beyond, the longest day is told. */
+/* Five per cent are let pass; beyond, the longest day is reported. */
 static void a_session_keeps_its_time(void **state)
 {
     (void)state;
@@ -283,7 +283,7 @@ static void only_limits_of_the_same_are_compared(void **state)
 
 /* --- limits that never hold --- */
 
-/* Of headings that are no phase of any camp each is told once; a phase that a camp left out is one. */
+/* Of headings that are no phase of any camp each is reported once; a phase that a camp left out is one. */
 static void headings_that_are_no_phase(void **state)
 {
     (void)state;

@@ -364,7 +364,7 @@ static void what_a_contrast_rests(void **state)
     }
 }
 
-/* Of the weeks that a line is done in the shortest rest is told. */
+/* Of the weeks that a line is done in the shortest rest is reported. */
 static void the_shortest_rest_is_told(void **state)
 {
     (void)state;
@@ -388,7 +388,7 @@ static void the_shortest_rest_is_told(void **state)
     plan_free(bench.plan);
 }
 
-/* A line that two others come before, each on its own day, is told of both. */
+/* A line that two others come before, each on its own day, is reported of both. */
 static void of_each_partner(void **state)
 {
     (void)state;

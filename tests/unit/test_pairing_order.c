@@ -157,7 +157,7 @@ static void right_before_is_the_line_above(void **state)
     }
 }
 
-/* One line after two others, on two days, is told of both. */
+/* One line after two others, on two days, is reported of both. */
 static void of_each_line_that_tires(void **state)
 {
     (void)state;
@@ -343,7 +343,7 @@ static void fillers_fit_the_rest(void **state)
     }
 }
 
-/* Of the weeks that it is done in the longest is told. */
+/* Of the weeks that it is done in the longest is reported. */
 static void the_longest_of_the_weeks_is_told(void **state)
 {
     (void)state;

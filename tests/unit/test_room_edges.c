@@ -129,7 +129,7 @@ static void racks_for_all_and_for_none(void **state)
     }
 }
 
-/* Of the days of a line the latest is told, and what was tried for it. */
+/* Of the days of a line the latest is reported, and what was tried for it. */
 static void the_latest_day_of_a_line_is_told(void **state)
 {
     (void)state;

@@ -155,7 +155,7 @@ static void how_old_a_best_may_be(void **state)
     }
 }
 
-/* The last day that it is asked for is told, unless an earlier one asks for so much of it that it is a warning. */
+/* The last day that it is asked for is reported, unless an earlier one asks for so much of it that it is a warning. */
 static void the_worst_day_of_a_best_is_told(void **state)
 {
     (void)state;
@@ -247,7 +247,7 @@ static void waivers_that_cannot_be(void **state)
     }
 }
 
-/* A waiver of what nothing needs is told, unless something left out of its days may have needed it. */
+/* A waiver of what nothing needs is reported, unless something left out of its days may have needed it. */
 static void waivers_that_nothing_needs(void **state)
 {
     (void)state;
