@@ -78,12 +78,11 @@ static void compare(struct run *run, const struct rule *rule, const struct windo
     }
 }
 
-/* A week with logs is taken as it turned out; one whose load is not all known is not compared. */
+/* A week with logs is taken as it turned out, and what has none as planned; one whose load is not all known is not
+ * compared. */
 static bool read_week(const struct window *window, struct week_load *week)
 {
     *week = week_load_from(window->occasions, window->count, window->first, LOAD_AS_DONE);
-    if (!week->logged)
-        *week = week_load_from(window->occasions, window->count, window->first, LOAD_AS_PLANNED);
     return week->counted && !week->even;
 }
 
