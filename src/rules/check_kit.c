@@ -143,7 +143,6 @@ void check_substituted(struct run *run, const struct rule *rule, const struct wi
 /* Sets looked at: up to the last in which anything changes. */
 static int sets_of(const struct block *block)
 {
-    enum { MOST_SETS = 60 };
     int last = 1;
     for (size_t i = 0; i < block->item_count; i++) {
         const struct item *item = &block->items[i];
@@ -152,7 +151,6 @@ static int sets_of(const struct block *block)
             before += item->runs[r].count;
         last = before + 1 > last ? before + 1 : last;
     }
-    last = last < MOST_SETS ? last : MOST_SETS;
     return block->sets < last ? block->sets : last;
 }
 

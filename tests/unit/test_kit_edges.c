@@ -153,6 +153,7 @@ static void what_is_done_instead_is_told_once(void **state)
                 bool kit = rows[i].exchange == EXCHANGE_KIT;
                 assert_string_equal(finding->words, rows[i].words);
                 assert_int_equal(finding->severity, kit ? SEVERITY_WARNING : SEVERITY_INFO);
+                assert_int_equal(finding->span.start, bench.plan->occasions[1]->blocks[0].items[0].span.start);
                 assert_int_equal(finding->note_count, rows[i].load_left ? 1 : 0);
                 assert_int_equal(finding->help != NULL, kit);
                 if (kit)
@@ -166,7 +167,7 @@ static void what_is_done_instead_is_told_once(void **state)
 
 /* --- wanted twice at once --- */
 
-/* The discs in each of three lines' sets, a figure a set; `-`: unloaded; the line before `.` has no more sets. */
+/* The discs in each of three lines' sets, a figure a set; `-`: unloaded; `|`: what follows is written by itself. */
 static void which_sets_collide(void **state)
 {
     (void)state;
@@ -187,6 +188,8 @@ static void which_sets_collide(void **state)
         {{"122", "1"}, BLOCK_SUPERSET, 1, "A.1 a and A.2 b both need the 20 kg barbell with different loads, and Slipway has 1"},
         {{"121", "111"}, BLOCK_SUPERSET, 1, "A.1 a and A.2 b both need the 20 kg barbell with different loads, and Slipway has 1"},
         {{"---", "222"}, BLOCK_SUPERSET, 1, NULL},
+        {{"1|12", "112"}, BLOCK_SUPERSET, 1, NULL},
+        {{"1111", "1112"}, BLOCK_SUPERSET, 1, NULL}, /* the block has three sets */
         {{"111", "111", "222"}, BLOCK_SUPERSET, 1, "A.1 a and A.3 c both need the 20 kg barbell with different loads, and Slipway has 1"},
         {{"111", "222", "333"}, BLOCK_SUPERSET, 2, "A.1 a and A.3 c both need the 20 kg barbell with different loads, and Slipway has 2"},
         {{"111", "222", "333"}, BLOCK_SUPERSET, 3, NULL},
@@ -204,6 +207,7 @@ static void which_sets_collide(void **state)
             struct item *line = line_of(&bench, block, names[k]);
             const char *sets = rows[i].lines[k];
             while (*sets) {
+                sets += *sets == '|';
                 int alike = (int)strspn(sets, (char[]){*sets, '\0'});
                 sets_at(&bench, line, alike, *sets == '-' ? NULL : &gym->bars[0], *sets == '-' ? 0 : *sets - '0');
                 sets += alike;
@@ -251,6 +255,47 @@ static void what_is_one_bar(void **state)
         if (finding)
             assert_non_null(strstr(finding->words, rows[i].words));
         plan_free(bench.plan);
+    }
+}
+
+/* However many sets there are, the last is looked at. */
+static void the_last_of_many_sets(void **state)
+{
+    (void)state;
+    for (int waived = 0; waived < 2; waived++) {
+        struct bench bench = bench_new();
+        struct gym *gym = slipway(&bench);
+        plan_bar(bench.plan, gym, "barbell", KG(20), 1);
+        gym->discs[gym->disc_count++] = (struct disc){KG(10), 99};
+        struct block *block = plan_block(bench.plan, bench.occasion, BLOCK_SUPERSET, 100);
+        sets_at(&bench, line_of(&bench, block, "a"), 100, &gym->bars[0], 1);
+        struct item *second = line_of(&bench, block, "b");
+        sets_at(&bench, second, 99, &gym->bars[0], 1);
+        sets_at(&bench, second, 1, &gym->bars[0], 2);
+        if (waived)
+            bench_waive(&bench, "kit-twice");
+        bench_expect(&bench, "kit-twice", waived ? 0 : 1);
+    }
+}
+
+/* Two stations are not one, and one line alone collides with nothing, whatever the gym has. */
+static void stations_are_not_mixed_up(void **state)
+{
+    (void)state;
+    for (int have = 0; have < 2; have++) {
+        struct bench bench = bench_new();
+        struct gym *gym = slipway(&bench);
+        static const char *const stations[] = {"sled", "landmine"};
+        gym->discs[gym->disc_count++] = (struct disc){KG(10), 99};
+        struct block *block = plan_block(bench.plan, bench.occasion, BLOCK_SUPERSET, 3);
+        for (int k = 0; k < 2; k++) {
+            struct item *line = line_of(&bench, block, stations[k]);
+            plan_need(bench.plan, (struct exercise *)line->exercise, stations[k]);
+            sets_at(&bench, line, 3, NULL, 1 + k);
+            if (have)
+                plan_kit(bench.plan, gym, stations[k], 1);
+        }
+        bench_expect(&bench, "kit-twice", 0);
     }
 }
 
@@ -345,6 +390,8 @@ int main(void)
         cmocka_unit_test(what_is_done_instead_is_told_once),
         cmocka_unit_test(which_sets_collide),
         cmocka_unit_test(what_is_one_bar),
+        cmocka_unit_test(the_last_of_many_sets),
+        cmocka_unit_test(stations_are_not_mixed_up),
         cmocka_unit_test(one_station_for_two_loads),
         cmocka_unit_test(discs_of_all_that_is_loaded),
     };
