@@ -234,6 +234,18 @@ static void report_effort_of_rest(struct resolver *r, const struct placed_line *
     diag_help(r->diag, finding, "leave the effort out: it takes up its time and counts for nothing");
 }
 
+/* Blocks are a session's: what is to change in an activity would be lost. */
+static void report_changes_of_activity(struct resolver *r, const struct placed_line *line)
+{
+    for (const struct node *child = line->node->first; line->activity && child; child = child->next) {
+        if (child->kind != STATEMENT_CHANGE && child->kind != STATEMENT_DROP && child->kind != STATEMENT_ADD)
+            continue;
+        struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_ITEM, child->span, "%s is an activity and has no blocks",
+                                             line->activity->name.shown);
+        diag_help(r->diag, finding, "`change`, `drop` and `add` belong below a session");
+    }
+}
+
 static void read_line(struct resolver *r, const struct node *node, const struct camp *camp,
                       const struct days_covered *covered, struct placed_lines *lines)
 {
@@ -247,6 +259,7 @@ static void read_line(struct resolver *r, const struct node *node, const struct 
     if (!line.off && !read_names(r, node, &line))
         return;
     report_effort_of_rest(r, &line);
+    report_changes_of_activity(r, &line);
     line.zones = zones_read(r, node, line.activity);
     check_own_lines(r, node, camp);
     whereabouts_read(r, node, camp, &line.where);
