@@ -3,7 +3,7 @@
 int deload_leaves(int sets, milli share)
 {
     int left = (int)(((int64_t)sets * share * 2 + DELOAD_WHOLE - 1) / (2 * DELOAD_WHOLE));
-    return sets <= 1 ? sets : left < 1 ? 1 : left;
+    return left == 0 && sets > 0 ? 1 : left;
 }
 
 int deload_before(int wanted, milli share)

@@ -60,6 +60,8 @@ static void one_side_against_the_other(void **state)
         {{{-1, TEST_LEFT, 160000}}, 1, BARRED_LEFT, false, false, false, 0, NULL},
         {{{-1, TEST_RIGHT, 160000}}, 1, BARRED_LEFT, false, false, false, 0, NULL},
         {{{-1, TEST_LEFT, 1000}, {-1, TEST_RIGHT, 0}}, 2, BARRED_LEFT, false, false, false, 0, NULL},
+        {{{-1, TEST_LEFT, 450}, {-1, TEST_RIGHT, 500}}, 2, BARRED_LEFT, false, true, true, -1, NULL}, /* to the last digit */
+        {{{-1, TEST_LEFT, 1350}, {-1, TEST_RIGHT, 1500}}, 2, BARRED_LEFT, false, true, true, -1, NULL},
         {{{-1, TEST_LEFT, 1}, {-1, TEST_RIGHT, 1}}, 2, BARRED_LEFT, false, true, true, -1, NULL},
     };
     struct arena *arena = arena_new();
@@ -116,7 +118,7 @@ static void the_last_pain(void **state)
         {JOINT_KNEE, -1, BARRED_LEFT, 1, 8, true, false, NULL},
         {JOINT_KNEE, -1, BARRED_RIGHT, 0, 7, true, false, NULL},
         {JOINT_KNEE, -1, BARRED_RIGHT, -4, 7, false, false, ""},
-        {JOINT_KNEE, -1, 0, 0, 8, true, true, NULL},
+        {JOINT_KNEE, -1, 0, 0, 8, true, true, "it was 8 of 10 on 2027-01-24"},
         {JOINT_FACE, -1, 0, 0, 9, false, false, ""},
         {-1, REGION_NECK, 0, 0, 3, true, true, NULL},
         {-1, REGION_HIPS, 0, 0, 9, false, false, ""},
