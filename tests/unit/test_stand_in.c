@@ -72,6 +72,13 @@ static void how_near_it_is(void **state)
     other->loads[REGION_HIPS] = 500;
     assert_int_equal(kept(&shelf), 650 + 350 * 1500 / 2500);
 
+    other->loads[REGION_FRONT_THIGH] = 1000; /* from the neck to the foot */
+    other->loads[REGION_NECK] = 1500;
+    assert_int_equal(kept(&shelf), 650 + 350 / 2);
+    other->loads[REGION_NECK] = 0;
+    other->loads[REGION_FOOT] = 1500;
+    assert_int_equal(kept(&shelf), 650 + 350 / 2);
+
     *other = squat();
     other->kind = EXERCISE_PREHAB;
     assert_int_equal(kept(&shelf), 880);
@@ -104,7 +111,7 @@ static void other_work(void **state)
     other->loads[REGION_HIPS] = 250;
     other->loads[REGION_CHEST] = 250;
     assert_int_equal(kept(&shelf), 300);
-    other->loads[REGION_CHEST] = 260;
+    other->loads[REGION_CHEST] = 251;
     assert_int_equal(kept(&shelf), -1);
 }
 
