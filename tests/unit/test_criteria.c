@@ -103,6 +103,7 @@ static void the_last_pain(void **state)
         {.day = DAY - 2, .joint = -1, .region = REGION_NECK, .score = 3},
         {.day = DAY - 1, .joint = JOINT_KNEE, .region = -1, .sides = BARRED_RIGHT, .score = 8},
         {.day = DAY + 1, .joint = JOINT_KNEE, .region = -1, .sides = BARRED_LEFT, .score = 9},
+        {.day = DAY + 1, .joint = JOINT_KNEE, .region = -1, .score = 1}, /* of somebody else */
     };
     static const struct {
         int joint, region;
@@ -124,7 +125,7 @@ static void the_last_pain(void **state)
         {-1, REGION_HIPS, 0, 0, 9, false, false, ""},
     };
     struct arena *arena = arena_new();
-    const struct athlete athlete = {.pains = pains, .pain_count = sizeof pains / sizeof *pains};
+    const struct athlete athlete = {.pains = pains, .pain_count = sizeof pains / sizeof *pains - 1};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         const struct recovery recovery = {.joint = rows[i].joint, .region = rows[i].region, .demand = -1, .sides = rows[i].sides};
         const struct criterion criterion = {.pain = true, .most = rows[i].most};
