@@ -18,7 +18,7 @@ struct shelf {
     struct exercise rows[MOST];
     struct exercise *list[MOST];
     struct stand_in_for asked;
-    struct stand_in found[STAND_INS_MOST];
+    struct stand_in before, found[STAND_INS_MOST]; /* nothing is put in front of the first */
 };
 
 static struct exercise squat(void)
@@ -134,6 +134,8 @@ static void what_never_stands_in(void **state)
     assert_int_equal(kept(&shelf), 1000); /* nobody said where */
     shelf.asked.gym = &gym;
     assert_int_equal(kept(&shelf), -1);
+    other->need_count = 0;
+    assert_int_equal(kept(&shelf), 1000);
     shelf.asked.gym = NULL;
 
     /* What is lifted becomes neither a throw nor a jump, but a throw may become one, or a lift. */
@@ -242,6 +244,19 @@ static void which_are_shown(void **state)
     assert_ptr_equal(shelf.found[0].exercise, &shelf.rows[0]);
 }
 
+/* However little nearer it is. */
+static void the_nearer_of_two(void **state)
+{
+    (void)state;
+    struct shelf shelf;
+    fill(&shelf, 3);
+    shelf.rows[1].loads[REGION_HIPS] = 499;
+    assert_int_equal(stand_ins_find(&shelf.asked, shelf.found), 2);
+    assert_int_equal(shelf.found[0].kept, 1000);
+    assert_ptr_equal(shelf.found[0].exercise, &shelf.rows[2]);
+    assert_int_equal(shelf.found[1].kept, 999);
+}
+
 static void in_words(void **state)
 {
     (void)state;
@@ -258,6 +273,9 @@ static void in_words(void **state)
     const char *last = arena_printf(arena, "keeps squat, front thigh; loses %s, strength; another load",
                                     regions.names[REGION_COUNT - 1]);
     assert_string_equal(stand_in_words(arena, &from, &to), last);
+    from = to = squat();
+    from.loads[REGION_NECK] = 500;
+    assert_string_equal(stand_in_words(arena, &from, &to), "keeps squat, hips, front thigh; loses neck");
     from = to = squat();
     from.weigh = WEIGH_UNSAID;
     to.pattern = PATTERN_LUNGE;
@@ -301,6 +319,7 @@ int main(void)
         cmocka_unit_test(for_whom_it_is),
         cmocka_unit_test(a_dose_is_read_the_same),
         cmocka_unit_test(which_are_shown),
+        cmocka_unit_test(the_nearer_of_two),
         cmocka_unit_test(in_words),
         cmocka_unit_test(what_is_left_of_a_region),
     };
