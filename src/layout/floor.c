@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "language/language.h"
 #include "layout/ahead.h"
 #include "layout/floor_room.h"
 #include "layout/foot.h"
@@ -82,21 +83,23 @@ static struct box *name_box(const struct floor_sheet *floor, const struct lane *
     const char *tempo = item->run_count ? wording_tempo(press->arena, &item->runs[0].tempo) : "";
     frame_stack(
         column,
-        press_paragraph(press, item->exercise->name.shown, bold, floor->names, 0, 0.95, false), 0);
+        press_paragraph(press, wording_exercise(press->arena, item->exercise), bold, floor->names, 0, 0.95, false), 0);
     frame_stack(column, press_paragraph(press, dose, plain, floor->names, 0, 0.98, false),
                 0.3 * frame->first);
     if (*tempo)
-        frame_stack(column, led_box(floor, "tempo", tempo, INK_BLACK, floor->names),
+        frame_stack(column, led_box(floor, said(press->arena, "tempo"), tempo, INK_BLACK, floor->names),
                     0.3 * frame->first);
     if (item->exercise->easier)
         frame_stack(
             column,
-            led_box(floor, "easier", item->exercise->easier->name.shown, INK_BLACK, floor->names),
+            led_box(floor, said(press->arena, "easier"), wording_exercise(press->arena, item->exercise->easier), INK_BLACK,
+                    floor->names),
             0.3 * frame->first);
     if (item->exercise->harder)
         frame_stack(
             column,
-            led_box(floor, "harder", item->exercise->harder->name.shown, INK_BLACK, floor->names),
+            led_box(floor, said(press->arena, "harder"), wording_exercise(press->arena, item->exercise->harder), INK_BLACK,
+                    floor->names),
             0.3 * frame->first);
     return column;
 }
@@ -124,7 +127,7 @@ static void add_loads(const struct floor_sheet *floor, const struct lane *lane, 
     bool any = words.length > 0;
     const char *kept = text_keep(arena, &words);
     if (any)
-        frame_stack(column, led_box(floor, "who", kept, INK_BLACK, floor->notes),
+        frame_stack(column, led_box(floor, said(arena, "who"), kept, INK_BLACK, floor->notes),
                     0.35 * floor->frame.second);
 }
 
@@ -148,13 +151,29 @@ static void add_exchanges(const struct floor_sheet *floor, const struct lane *la
                           athlete_called(group->members[k]->athlete));
         }
         const char *words =
-            item ? arena_printf(arena, "%s: %s", text_get(&names), item->exercise->name.shown)
-                 : arena_printf(arena, "%s: leaves it out", text_get(&names));
+            item ? arena_printf(arena, "%s: %s", text_get(&names), wording_exercise(arena, item->exercise))
+                 : arena_printf(arena, said(arena, "%s: leaves it out"), text_get(&names));
         if (!named)
-            frame_stack(column, led_box(floor, "instead", words, INK_SPOT, floor->notes),
+            frame_stack(column, led_box(floor, said(arena, "instead"), words, INK_SPOT, floor->notes),
                         0.35 * floor->frame.second);
         text_free(&names);
     }
+}
+
+static void add_cue(const struct floor_sheet *floor, struct box *column, const char *cue)
+{
+    struct arena *arena = column->arena;
+    frame_stack(column, led_box(floor, said(arena, "cue"), said_as(arena, "cue", cue), INK_BLACK, floor->notes),
+                0.35 * floor->frame.second);
+}
+
+static void add_fault(const struct floor_sheet *floor, struct box *column, const struct fault *fault)
+{
+    struct arena *arena = column->arena;
+    const char *words = said_as(arena, "fault", fault->fault);
+    if (fault->fix)
+        words = arena_printf(arena, "%s \342\206\222 %s", words, said_as(arena, "fix", fault->fix));
+    frame_stack(column, led_box(floor, said(arena, "fault"), words, INK_GREY, floor->notes), 0.35 * floor->frame.second);
 }
 
 static struct box *notes_box(const struct floor_sheet *floor, const struct lane *lane)
@@ -165,18 +184,12 @@ static struct box *notes_box(const struct floor_sheet *floor, const struct lane 
     struct box *column = box_new(press->arena);
     double gap = 0.35 * frame->second;
     if (lane->item->cue)
-        frame_stack(column, led_box(floor, "cue", lane->item->cue, INK_BLACK, floor->notes), gap);
+        add_cue(floor, column, lane->item->cue);
     for (size_t i = 0; i < exercise->cue_count; i++)
         if (!lane->item->cue || strcmp(lane->item->cue, exercise->cues[i]) != 0)
-            frame_stack(column, led_box(floor, "cue", exercise->cues[i], INK_BLACK, floor->notes),
-                        gap);
-    for (size_t i = 0; i < exercise->fault_count; i++) {
-        const struct fault *fault = &exercise->faults[i];
-        const char *words =
-            fault->fix ? arena_printf(press->arena, "%s \342\206\222 %s", fault->fault, fault->fix)
-                       : fault->fault;
-        frame_stack(column, led_box(floor, "fault", words, INK_GREY, floor->notes), gap);
-    }
+            add_cue(floor, column, exercise->cues[i]);
+    for (size_t i = 0; i < exercise->fault_count; i++)
+        add_fault(floor, column, &exercise->faults[i]);
     struct face stop = frame_face(frame->first, WEIGHT_REGULAR, INK_BLACK, RANK_FIRST);
     const char *words = mark_stop_words(press->arena, lane->item->stop);
     frame_stack(column, mark_stop_rule(press, words, stop, floor->notes), 1.4 * gap);
@@ -210,7 +223,7 @@ static struct box *heading_box(const struct floor_sheet *floor, const struct blo
     struct box *box = box_new(press->arena);
     double size = frame->second, baseline = 0.55 * size + frame_capital(frame, size);
     const char *words = arena_printf(press->arena, "%s%s", wording_block(press->arena, block),
-                                     again ? " " WORDING_DOT " continued" : "");
+                                     again ? said(press->arena, " \u00b7 continued") : "");
     box_rectangle(box, 0, 0, frame->inner, 0.8, INK_BLACK, INK_NONE, 0);
     press_put(press, box, GUTTER, baseline, words,
               frame_face(size, WEIGHT_BOLD, INK_GREY, RANK_SECOND));
@@ -266,10 +279,12 @@ static struct box *young_box(const struct floor_sheet *floor)
     struct text names = {.arena = floor->frame.press.arena};
     for (size_t i = 0; i < floor->group.count && floor->frame.request->coach; i++)
         if (*foot_minor(floor->frame.press.arena, floor->group.members[i]))
-            text_addf(&names, "%s%s", names.length ? ", " : "With a coach beside them when they lift: ",
-                      athlete_called(floor->group.members[i]->athlete));
+            text_addf(&names, "%s%s", names.length ? ", " : "", athlete_called(floor->group.members[i]->athlete));
     bold.weight = WEIGHT_BOLD;
-    return press_paragraph(press, text_keep(press->arena, &names), bold, floor->frame.inner, 0, 1, false);
+    const char *words = names.length ? arena_printf(press->arena, "%s: %s", said_guard(press->arena, "With a coach beside them when they lift"),
+                                                    text_get(&names)) : "";
+    text_free(&names);
+    return press_paragraph(press, words, bold, floor->frame.inner, 0, 1, false);
 }
 
 /* Kit as a list to tick off, and how many it is for. */
@@ -281,31 +296,26 @@ static struct box *setup_box(const struct floor_sheet *floor)
     struct face face = plain_face(floor), bold = face;
     bold.weight = WEIGHT_BOLD;
     struct flow flow = {0};
-    const char *kit = foot_kit(press->arena, floor->group.members, floor->group.count);
+    const char **kit;
+    size_t count = foot_kit_list(press->arena, floor->group.members, floor->group.count, &kit);
     const char *lead =
         floor->group.count > 1
-            ? arena_printf(press->arena, "Set up for %zu, each needs:", floor->group.count)
-            : "Set up:";
-    if (!*kit)
+            ? arena_printf(press->arena, said(press->arena, "Set up for %zu, each needs:"), floor->group.count)
+            : said(press->arena, "Set up:");
+    if (!count)
         return box;
     flow_add(press, &flow, press_word(press, lead, bold));
-    while (*kit) {
-        size_t length = strcspn(kit, ",");
+    for (size_t i = 0; i < count; i++) {
         struct box *atom = box_new(press->arena);
         double blank = 0.85 * face.size;
         atom->baseline = frame_capital(frame, face.size);
         atom_join(atom, mark_blank(press, blank, blank), 0);
-        atom_join(atom, press_word(press, arena_copy(press->arena, kit, length), face), 4);
+        atom_join(atom, press_word(press, kit[i], face), 4);
         flow_add(press, &flow, atom);
-        kit += length + strspn(kit + length, ", ");
     }
-    box_place(
-        box,
-        flow_set(press, &flow, frame->inner, 13, 1.55 * face.size, frame_capital(frame, face.size)),
-        0, 0);
-    box->height =
-        flow_set(press, &flow, frame->inner, 13, 1.55 * face.size, frame_capital(frame, face.size))
-            ->height;
+    struct box *set = flow_set(press, &flow, frame->inner, 13, 1.55 * face.size, frame_capital(frame, face.size));
+    box_place(box, set, 0, 0);
+    box->height = set->height;
     return box;
 }
 
@@ -319,8 +329,8 @@ static struct box *held_box(const struct floor_sheet *floor)
     struct text names = {.arena = request->arena};
     for (size_t i = 0; i < request->held_count; i++)
         text_addf(&names, "%s%s", i ? ", " : "", request->held[i]);
-    const char *words = arena_printf(request->arena, "On hold: %s. They do only what their card says; without a card, nothing.",
-                                     text_get(&names));
+    const char *words = arena_printf(request->arena, "%s: %s. %s", said_guard(request->arena, "On hold"), text_get(&names),
+                                     said_guard(request->arena, "They do only what their card says; without a card, nothing."));
     face.weight = WEIGHT_BOLD;
     face.style.ink = INK_SPOT;
     return press_paragraph(&floor->frame.press, words, face, floor->frame.inner, 0, 1, false);
@@ -330,12 +340,12 @@ static struct box *held_box(const struct floor_sheet *floor)
 
 /* Signs for which an ambulance is called: those of the Concussion Recognition Tool 6 (Echemendia et al. 2023, Br J Sports
  * Med 57:692-694), in our words; that nobody is left alone or drives is from there too. */
-static const char SIGNS[] =
+static const char SIGNS[] = SAID(
     "Call an ambulance, by the local emergency number (112, 999, 911 or your country's own), for any of these: a painful or tender neck; "
     "double vision; weakness, tingling or burning in an arm or leg; a bad headache, or one that grows; a fit; passing "
-    "out; growing drowsy or confused; vomiting; growing restless or aggressive. Nobody whose neck may be hurt is moved.";
-static const char NOT_ALONE[] =
-    "Whoever was hit stops at once, feeling well or not, is not left alone, does not go home alone and does not drive.";
+    "out; growing drowsy or confused; vomiting; growing restless or aggressive. Nobody whose neck may be hurt is moved.");
+static const char NOT_ALONE[] = SAID(
+    "Whoever was hit stops at once, feeling well or not, is not left alone, does not go home alone and does not drive.");
 
 /* What every copy has at its foot, ready when it is needed. */
 static struct box *floor_foot(const struct floor_sheet *floor)
@@ -346,13 +356,15 @@ static struct box *floor_foot(const struct floor_sheet *floor)
     bold.weight = WEIGHT_BOLD;
     struct box *parts[4];
     size_t count = 0;
-    const char *const lines[] = {"After a knock to the head", SIGNS, NOT_ALONE};
+    const char *const lines[] = {SAID("After a knock to the head"), SIGNS, NOT_ALONE};
     for (size_t i = 0; i < sizeof lines / sizeof *lines; i++)
-        parts[count++] = press_paragraph(press, lines[i], i == 1 ? face : bold, frame->inner, 0, 1, false);
+        parts[count++] = press_paragraph(press, said_guard(press->arena, lines[i]), i == 1 ? face : bold, frame->inner, 0, 1, false);
     struct box *call = box_new(press->arena);
     call->baseline = frame_capital(frame, face.size);
-    atom_join(call, press_word(press, "Then call, here:", face), 0);
-    atom_join(call, mark_blank(press, 0.6 * frame->inner, 1.5 * face.size), 0.6 * face.size);
+    struct box *lead = press_word(press, said_guard(press->arena, "Then call, here:"), face);
+    double gap = 0.6 * face.size, blank = fmin(0.6 * frame->inner, frame->inner - lead->width - gap);
+    atom_join(call, lead, 0);
+    atom_join(call, mark_blank(press, blank, 1.5 * face.size), gap);
     parts[count++] = call;
     return frame_foot(frame, parts, count);
 }
@@ -377,11 +389,11 @@ static struct frame_title title_words(const struct floor_sheet *floor)
     const struct occasion *first = floor->group.members[0];
     struct arena *arena = floor->frame.press.arena;
     return (struct frame_title){.title = first->session->name.shown,
-                                .beside = arena_printf(arena, "%s%s",
+                                .beside = arena_printf(arena, "%s%s%s",
                                                        floor->frame.request->coach
-                                                           ? "Floor notes, the coach's copy"
-                                                           : "Floor notes",
-                                                       first->optional ? ", may be left out" : ""),
+                                                           ? said(arena, "Floor notes, the coach's copy")
+                                                           : said(arena, "Floor notes"),
+                                                       first->optional ? ", " : "", wording_optional(arena, first)),
                                 .when = floor->frame.request->date_words,
                                 .then = when_words(floor),
                                 .provisional = foot_provisional(floor->frame.press.arena, first)};
@@ -477,7 +489,7 @@ struct scene *floor_scene(const struct sheet_request *request)
     struct frame_title title = title_words(&floor);
     struct floor_sheet room = floor; /* as small as can be read: a night has many turns */
     fit_size(&floor, &title);
-    const char *name = arena_printf(request->arena, "%s%s%s: floor notes", title.title,
+    const char *name = arena_printf(request->arena, said(request->arena, "%s%s%s: floor notes"), title.title,
                                     *title.when ? ", " : "", title.when);
     struct scene *scene = frame_scene(&floor.frame, name, "floor sheet");
     add_rooms(scene, &room, &title);

@@ -138,7 +138,7 @@ static const char *station_name(const struct room_sheet *sheet, const struct sta
     const char *name = rota_unit_name(arena, sheet->of, station->busy->kind, station->busy->number);
     for (size_t i = 1; i < station->count; i++)
         name = arena_printf(arena, "%s, %d", name, station->busy[i].number);
-    return rota_is_coach(sheet->of, station->busy->kind) ? arena_printf(arena, "%s beside", name) : name;
+    return rota_is_coach(sheet->of, station->busy->kind) ? arena_printf(arena, said(arena, "%s beside"), name) : name;
 }
 
 /* "rack 1", and whose: "Oriel, Kofi". */
@@ -153,7 +153,7 @@ static struct box *station_box(const struct room_sheet *sheet, const struct stat
     box_rectangle(box, 0, 0, sheet->width, 1.2, INK_BLACK, INK_NONE, 0);
     const struct room_busy *busy = station->busy;
     const char *name = station_name(sheet, station);
-    struct box *head = press_paragraph(press, again ? arena_printf(press->arena, "%s, continued", name) : name, bold,
+    struct box *head = press_paragraph(press, again ? arena_printf(press->arena, said(press->arena, "%s, continued"), name) : name, bold,
                                        sheet->width, 0, 1, false);
     box_place(box, head, 0, 0.5 * bold.size);
     box->height = 0.5 * bold.size + head->height;
@@ -171,7 +171,8 @@ static struct box *station_box(const struct room_sheet *sheet, const struct stat
         struct face grey = close_face(sheet, INK_GREY);
         struct box *who = press_paragraph(press, text_keep(press->arena, &names), grey, sheet->width, 0, 1, false);
         if (who->height > MOST_NAMED * grey.size) /* the turns below name them again */
-            who = press_paragraph(press, arena_printf(press->arena, "%zu in turn", sharing), grey, sheet->width, 0, 1, false);
+            who = press_paragraph(press, arena_printf(press->arena, said(press->arena, "%zu in turn"), sharing), grey, sheet->width, 0, 1,
+                                  false);
         double gap = 0.4 * sheet->frame->second; /* letters of some scripts rise above capitals */
         box_place(box, who, 0, box->height + gap);
         box->height += gap + who->height;
@@ -200,7 +201,7 @@ static void add_station(const struct room_sheet *sheet, const struct station *st
             continue;
         const char *discs = seat ? rota_discs(press->arena, of, before, row) : "";
         if (seat && !before && *discs)
-            discs = arena_printf(press->arena, "set up before the start: %s", discs);
+            discs = arena_printf(press->arena, said(press->arena, "set up before the start: %s"), discs);
         before = row;
         if (row->start < from || row->start >= to || !of->seen[row->athlete])
             continue;
@@ -318,12 +319,19 @@ static void put_bell(struct room_sheet *sheet, const struct room_row *row)
     struct box *box = box_new(press->arena);
     box_rectangle(box, 0, 0, sheet->frame->inner, high, INK_NONE, INK_BLACK, 1.2);
     const char *letter = task->block->letter ? arena_printf(press->arena, "%c ", task->block->letter) : "";
-    const char *words = arena_printf(press->arena, "%s  Bell for all: %s%s, until %s", rota_hour(press->arena, of, row->start),
-                                     letter, wording_block(press->arena, task->block), rota_hour(press->arena, of, row->end));
+    const char *words = arena_printf(press->arena, said(press->arena, "%s  Bell for all: %s%s, until %s"),
+                                     rota_hour(press->arena, of, row->start), letter, wording_block(press->arena, task->block),
+                                     rota_hour(press->arena, of, row->end));
     struct box *line = press_paragraph(press, words, face_of(sheet, WEIGHT_BOLD, INK_BLACK), sheet->frame->inner - 12, 0, 1, false);
     box_place(box, line, 6, (2.1 * size - frame_capital(sheet->frame, size)) / 2);
     box->height = fmax(high, line->height + 0.8 * size);
     put(sheet, box, 6);
+}
+
+static const char *missed_words(struct arena *arena, const char *name, int rounds)
+{
+    return arena_printf(arena, said_count(arena, rounds, "%s comes late and misses %d round", "%s comes late and misses %d rounds"),
+                        name, rounds);
 }
 
 /* Finish, bottleneck and who waits. */
@@ -342,10 +350,9 @@ static void put_verdict(struct room_sheet *sheet)
         if (words)
             text_addf(&waits, "%s%s", waits.length ? "; " : "", words);
         if (of->seen[i] && fare->missed)
-            text_addf(&waits, "%s%s comes late and misses %d round%s", waits.length ? "; " : "", room->athletes[i].name,
-                      fare->missed, fare->missed == 1 ? "" : "s");
+            text_addf(&waits, "%s%s", waits.length ? "; " : "", missed_words(arena, room->athletes[i].name, fare->missed));
     }
-    const char *head = arena_printf(arena, "%s: %s" WORDING_TO "%s, alone %d" WORDING_GAP "min", of->squad->gym->name.shown,
+    const char *head = arena_printf(arena, said(arena, "%s: %s\u2013%s, alone %d\u00a0min"), of->squad->gym->name.shown,
                                     rota_minute(arena, of, 0), rota_minute(arena, of, of->table->finish + 59),
                                     (alone + 30) / 60);
     struct face bold = face_of(sheet, WEIGHT_BOLD, INK_BLACK);
@@ -356,7 +363,7 @@ static void put_verdict(struct room_sheet *sheet)
     put(sheet, press_paragraph(press, room_bottleneck_words(arena, room, of->table), close_face(sheet, INK_BLACK), sheet->frame->inner, 0, 1, false), 3);
     if (waits.length)
         put(sheet, press_paragraph(press, text_keep(arena, &waits), close_face(sheet, INK_BLACK), sheet->frame->inner, 0, 1, false), 3);
-    put(sheet, press_paragraph(press, arena_printf(arena, "Kit in use at once: %s", rota_kit(arena, of)),
+    put(sheet, press_paragraph(press, arena_printf(arena, said(arena, "Kit in use at once: %s"), rota_kit(arena, of)),
                                close_face(sheet, INK_BLACK), sheet->frame->inner, 0, 1, false), 9);
 }
 
@@ -386,7 +393,7 @@ static struct box *line_head(const struct room_sheet *sheet, const struct lane *
 {
     const struct press *press = &sheet->frame->press;
     const char *line = lane->block->letter ? arena_printf(press->arena, "%c%d", lane->block->letter, lane->item->index + 1)
-                                           : block_kinds.names[lane->block->kind];
+                                           : said_as(press->arena, "block", block_kinds.names[lane->block->kind]);
     return press_paragraph(press, line, face_of(sheet, WEIGHT_BOLD, INK_BLACK), sheet->column - 4, 0, 1, false);
 }
 

@@ -57,20 +57,30 @@ static void add_item(struct kit_list *list, const struct item *item)
             add_kit(list, item->runs[i].load.thing, item->runs[i].load.thing, 1);
 }
 
-const char *foot_kit(struct arena *arena, const struct occasion *const *occasions, size_t count)
+size_t foot_kit_list(struct arena *arena, const struct occasion *const *occasions, size_t count, const char ***kit)
 {
     struct kit_list list = {.arena = arena};
     for (size_t o = 0; o < count; o++)
         for (size_t b = 0; b < occasions[o]->block_count; b++)
             for (size_t i = 0; i < occasions[o]->blocks[b].item_count; i++)
                 add_item(&list, &occasions[o]->blocks[b].items[i]);
-    struct text out = {.arena = arena};
     for (size_t i = 0; i < list.count; i++) {
-        text_add(&out, i ? ", " : "");
-        if (list.counts[i] > 1)
-            text_addf(&out, "%d" WORDING_GAP WORDING_TIMES WORDING_GAP, list.counts[i]);
-        text_add(&out, said_as(arena, "kit", list.shown[i]));
+        const char *name = said_as(arena, "kit", list.shown[i]);
+        list.shown[i] = list.counts[i] > 1
+                            ? arena_printf(arena, "%d" WORDING_GAP WORDING_TIMES WORDING_GAP "%s", list.counts[i], name)
+                            : name;
     }
+    *kit = list.shown;
+    return list.count;
+}
+
+const char *foot_kit(struct arena *arena, const struct occasion *const *occasions, size_t count)
+{
+    const char **kit;
+    struct text out = {.arena = arena};
+    size_t listed = foot_kit_list(arena, occasions, count, &kit);
+    for (size_t i = 0; i < listed; i++)
+        text_addf(&out, "%s%s", i ? ", " : "", kit[i]);
     return text_keep(arena, &out);
 }
 

@@ -7,7 +7,9 @@
 struct best;
 struct occasion;
 
-/* "landmine, barbell, 2 × kettlebell": everything that COUNT occasions need, each once; "" if nothing. */
+/* Everything that COUNT occasions need, each once: "landmine", "barbell", "2 × kettlebell". Returns how many. */
+size_t foot_kit_list(struct arena *arena, const struct occasion *const *occasions, size_t count, const char ***kit);
+/* All of it in a row: "landmine, barbell, 2 × kettlebell"; "" if nothing. */
 const char *foot_kit(struct arena *arena, const struct occasion *const *occasions, size_t count);
 
 /* Which marks the occasions make use of. */

@@ -146,7 +146,7 @@ const char *rota_line(struct arena *arena, const struct rota *of, const struct r
 {
     const struct squad_task *task = squad_task(of->squad, row);
     const struct room_part *part = &of->squad->room.athletes[row->athlete].parts[row->block];
-    const char *line = squad_line(arena, task);
+    const char *line = said_as(arena, "block", squad_line(arena, task));
     int number = 0;
     if (!task->item)
         return line;
@@ -176,22 +176,10 @@ bool rota_is_coach(const struct rota *of, int kind)
     return strcmp(of->squad->room.kinds[kind].name, "coach") == 0;
 }
 
-/* NAME of a piece of the room: what is weighed begins with its mass, "25 kg trap bar". */
-static const char *kit_called(struct arena *arena, const char *name)
-{
-    size_t figures = strspn(name, "0123456789.");
-    bool pounds = strncmp(name + figures, " lb ", 4) == 0;
-    if (!figures || (!pounds && strncmp(name + figures, " kg ", 4) != 0))
-        return said_as(arena, "kit", name);
-    const char *weight = arena_printf(arena, "%s %s", said_figures(arena, arena_copy(arena, name, figures)),
-                                    wording_mass_unit(arena, pounds ? MASS_IN_LB : MASS_IN_KG));
-    return arena_printf(arena, said_as(arena, "bar", "%1$s %2$s"), weight, said_as(arena, "kit", name + figures + 4));
-}
-
 const char *rota_unit_name(struct arena *arena, const struct rota *of, int kind, int number)
 {
     const struct room_kind *what = &of->squad->room.kinds[kind];
-    return what->count > 1 ? arena_printf(arena, "%s" WORDING_GAP "%d", kit_called(arena, what->name), number) : kit_called(arena, what->name);
+    return what->count > 1 ? arena_printf(arena, "%s" WORDING_GAP "%d", room_kit_called(arena, what->name), number) : room_kit_called(arena, what->name);
 }
 
 /* "10 kg" of "10 kg disc". */
@@ -208,7 +196,7 @@ static void add_stock(struct text *out, const struct room *room, int stock)
 {
     const char *name = room->stock[stock].name, *disc = strstr(name, " disc");
     bool is_disc = disc && !disc[strlen(" disc")];
-    text_add(out, is_disc ? disc_mass(out->arena, name) : kit_called(out->arena, name));
+    text_add(out, is_disc ? disc_mass(out->arena, name) : room_kit_called(out->arena, name));
 }
 
 static void add_stack(struct text *out, const char *lead, const struct room *room, const struct room_item *item, size_t from)
@@ -256,7 +244,7 @@ static int most_bearing(const struct rota *of, int stock, int at)
 static void add_kit(struct text *out, int count, const char *name)
 {
     if (count > 0)
-        text_addf(out, "%s%d" WORDING_GAP WORDING_TIMES WORDING_GAP "%s", out->length ? ", " : "", count, kit_called(out->arena, name));
+        text_addf(out, "%s%d" WORDING_GAP WORDING_TIMES WORDING_GAP "%s", out->length ? ", " : "", count, room_kit_called(out->arena, name));
 }
 
 /* Is a bar that is a station of its own one of the kinds already? */

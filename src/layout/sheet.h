@@ -103,7 +103,6 @@ struct sheet {
     bool own;     /* the coach may ask for a copy with what only private files have */
     bool measured; /* of athletes with results of tests alone */
     bool house;    /* the coach's own: in the language of the house, whoever is on it */
-    bool english;  /* whoever is on it: its words are not in the catalogues */
     const char *missing; /* why nothing may be made of it though there are sessions, and what to do; NULL: always something */
 };
 

@@ -33,7 +33,7 @@ const struct sheet sheets[] = {
      .distance = 60, .scope = SCOPE_SEASON,
      .missing = "no season is declared for these days; write `season` and a name, and below it `from` and `to`"},
     {.name = "floor", .what = "the coach's notes on a session: set-up, cues, faults, stop rules", .paper = "A4",
-     .distance = 60, .scope = SCOPE_SESSION, .english = true},
+     .distance = 60, .scope = SCOPE_SESSION, .house = true},
     {.name = "card-page", .what = "the same cards, four to a page with cut marks; for one athlete, a week of them",
      .paper = "A4", .distance = 40, .scope = SCOPE_SESSION, .gathers = true},
     {.name = "board", .what = "a squad's loads as a table: athletes down, lifts across", .paper = "A3", .landscape = true,

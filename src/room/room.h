@@ -187,7 +187,10 @@ const struct room_table *room_solve_until(struct arena *arena, const struct room
 /* Whoever is ready first goes first: what happens without any plan. */
 const struct room_table *room_queue(struct arena *arena, const struct room *room);
 
-/* --- in words --- */
+/* --- in words, those of the language of the arena --- */
+
+/* What a piece of the room is called: NAME, or "25 kg" and what is weighed. */
+const char *room_kit_called(struct arena *arena, const char *name);
 
 /* "rack: 41 of 53 min busy", "racks: 41 and 39 of 53 min busy", or that nobody's end is put off by kit. */
 const char *room_bottleneck_words(struct arena *arena, const struct room *room, const struct room_table *table);

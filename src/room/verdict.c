@@ -1,7 +1,9 @@
 /* What a timetable amounts to, in words for a coach. */
 #include <stdlib.h>
+#include <string.h>
 
 #include "base/text.h"
+#include "language/language.h"
 #include "room/room.h"
 
 enum { WAIT_WORTH_SAYING = 15 };
@@ -11,17 +13,35 @@ static int minutes(int seconds)
     return (seconds + 30) / 60;
 }
 
+const char *room_kit_called(struct arena *arena, const char *name)
+{
+    size_t figures = strspn(name, "0123456789.");
+    bool pounds = strncmp(name + figures, " lb ", 4) == 0;
+    if (!figures || (!pounds && strncmp(name + figures, " kg ", 4) != 0))
+        return said_as(arena, "kit", name);
+    const char *weight = arena_printf(arena, "%s %s", said_figures(arena, arena_copy(arena, name, figures)),
+                                      pounds ? said_as(arena, "unit", "lb") : said_as(arena, "unit", "kg"));
+    return arena_printf(arena, said_as(arena, "bar", "%1$s %2$s"), weight, said_as(arena, "kit", name + figures + 4));
+}
+
+/* COUNT pieces of KIND. Catalogues have words for one of them, which serve for several. */
+static const char *kind_called(struct arena *arena, const struct room_kind *kind, size_t count)
+{
+    const char *name = room_kit_called(arena, kind->name);
+    return count > 1 && strcmp(name, kind->name) == 0 ? kind->plural : name;
+}
+
 /* "41 and 39", the minutes of each piece of KIND. */
 static size_t add_minutes(struct text *text, const struct room_table *table, int kind)
 {
-    size_t count = 0, said = 0;
+    size_t count = 0, added = 0;
     for (size_t i = 0; i < table->busy_count; i++)
         count += table->busy[i].kind == kind;
     for (size_t i = 0; i < table->busy_count; i++) {
         if (table->busy[i].kind != kind)
             continue;
-        if (said++)
-            text_add(text, said == count ? " and " : ", ");
+        if (added++)
+            text_add(text, added == count ? said_as(text->arena, "last", " and ") : ", ");
         text_addf(text, "%d", minutes(table->busy[i].seconds));
     }
     return count;
@@ -31,23 +51,25 @@ const char *room_bottleneck_words(struct arena *arena, const struct room *room, 
 {
     struct text figures = {.arena = arena};
     if (table->bottleneck == ROOM_NONE)
-        return "kit delays nobody's end";
+        return said(arena, "kit delays nobody's end");
     const struct room_kind *kind = &room->kinds[table->bottleneck];
     size_t count = add_minutes(&figures, table, table->bottleneck);
     const char *busy = text_keep(arena, &figures);
-    return arena_printf(arena, "%s: %s of %d min busy", count > 1 ? kind->plural : kind->name, busy,
+    return arena_printf(arena, said(arena, "%s: %s of %d min busy"), kind_called(arena, kind, count), busy,
                         minutes(table->finish));
 }
 
-/* " before A3 (rack)", or before a bell. */
-static const char *before_words(struct arena *arena, const struct room *room, const struct room_row *row)
+/* WAITS, "most of it before A3 (rack)", or before a bell. */
+static const char *with_before(struct arena *arena, const char *waits, const struct room *room, const struct room_row *row)
 {
     const struct room_block *block = &room->blocks[row->block];
+    const char *name = said_as(arena, "block", block->name);
     if (block->bell)
-        return arena_printf(arena, "before the bell of %s", block->name);
+        return arena_printf(arena, said(arena, "%s, most of it before the bell of %s"), waits, name);
     if (row->unit_count)
-        return arena_printf(arena, "before %s%d (%s)", block->name, row->set + 1, room->kinds[row->units[0].kind].name);
-    return arena_printf(arena, "before %s%d", block->name, row->set + 1);
+        return arena_printf(arena, said(arena, "%s, most of it before %s%d (%s)"), waits, name, row->set + 1,
+                            room_kit_called(arena, room->kinds[row->units[0].kind].name));
+    return arena_printf(arena, said(arena, "%s, most of it before %s%d"), waits, name, row->set + 1);
 }
 
 const char *room_wait_words(struct arena *arena, const struct room *room, const struct room_table *table, int athlete)
@@ -56,11 +78,9 @@ const char *room_wait_words(struct arena *arena, const struct room *room, const 
     if (fare->wait < WAIT_WORTH_SAYING)
         return NULL;
     bool brief = fare->wait < 60;
-    const char *words = arena_printf(arena, "%s waits %d %s more than planned", room->athletes[athlete].name,
-                                     brief ? fare->wait : minutes(fare->wait), brief ? "s" : "min");
-    if (fare->before == ROOM_NONE)
-        return words;
-    return arena_printf(arena, "%s, most of it %s", words, before_words(arena, room, &table->rows[fare->before]));
+    const char *form = brief ? said(arena, "%s waits %d s more than planned") : said(arena, "%s waits %d min more than planned");
+    const char *words = arena_printf(arena, form, room->athletes[athlete].name, brief ? fare->wait : minutes(fare->wait));
+    return fare->before == ROOM_NONE ? words : with_before(arena, words, room, &table->rows[fare->before]);
 }
 
 /* --- too many --- */

@@ -75,8 +75,6 @@ static bool is_of_group(const struct occasion *occasion, const struct occasion *
  * coach's own, in that of the house. */
 static const struct language *language_of(const struct sheet *sheet, const struct occasion_group *group)
 {
-    if (sheet->english)
-        return NULL;
     const struct gym *gym = occasion_gym(group->occasions[0]);
     const struct language *house = gym ? gym->language : NULL, *language = occasion_language(group->occasions[0]);
     if (sheet->house)
