@@ -112,6 +112,53 @@ static void a_squad_keeps_to_the_doors_and_its_time(void **state)
     }
 }
 
+/* A second after the minute is the next minute, and after midnight hours begin anew. */
+static void minutes_begun_and_midnight(void **state)
+{
+    (void)state;
+    static const struct {
+        int clock, out_by, seconds;
+        const char *words;
+    } rows[] = {
+        {SIX, SIX + 540, 180, NULL},
+        {SIX, SIX + 540, 181, "Hips before hands on 2027-03-01: 3 athletes finish at 18:10, but the doors close at 18:09"},
+        {SIX, SIX + 540, 240, "Hips before hands on 2027-03-01: 3 athletes finish at 18:10, but the doors close at 18:09"},
+        {SIX, SIX + 540, 241, "Hips before hands on 2027-03-01: 3 athletes finish at 18:11, but the doors close at 18:09"},
+        {SIX + 3000, SIX + 3480, 180, "Hips before hands on 2027-03-01: 3 athletes finish at 18:59, but the doors close at 18:58"},
+        {86280, 86340, 180, "Hips before hands on 2027-03-01: 3 athletes finish at 00:07, but the doors close at 23:59"},
+        {86280, 86340, 3780, "Hips before hands on 2027-03-01: 3 athletes finish at 01:07, but the doors close at 23:59"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct squad_bench squad;
+        squad_new(&squad, 1);
+        squad.attendance.out_by = rows[i].out_by;
+        squad_add(&squad, 3, 0, 1);
+        for (size_t k = 0; k < 3; k++) {
+            squad.bench.plan->occasions[k]->clock = rows[i].clock;
+            ((struct set_run *)squad.bench.plan->occasions[k]->blocks[0].items[0].runs)->seconds = k < 2 ? 180 : rows[i].seconds;
+        }
+        expect(&squad, "room-overrun", rows[i].words);
+    }
+}
+
+/* Kit that is missing for one of them is told of that one, and the room is not said to be refused. */
+static void what_one_of_them_lacks(void **state)
+{
+    (void)state;
+    for (size_t who = 0; who < 3; who++) {
+        struct squad_bench squad;
+        squad_new(&squad, 1);
+        squad_add(&squad, 3, 0, 3);
+        struct exercise *push = plan_exercise(squad.bench.plan, "sled push", EXERCISE_STRENGTH, PATTERN_SQUAT);
+        plan_need(squad.bench.plan, push, "sled");
+        ((struct item *)squad.bench.plan->occasions[who]->blocks[0].items)->exercise = push;
+        plan_check(squad.bench.plan);
+        assert_int_equal(plan_found(squad.bench.plan, "room-refused"), 0);
+        assert_int_equal(plan_found(squad.bench.plan, "kit-missing"), 1);
+        plan_free(squad.bench.plan);
+    }
+}
+
 /* With three racks nobody is in anybody's way, and with none there is no timetable to be late by. */
 static void racks_for_all_and_for_none(void **state)
 {
@@ -280,6 +327,8 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_squad_keeps_to_the_doors_and_its_time),
+        cmocka_unit_test(minutes_begun_and_midnight),
+        cmocka_unit_test(what_one_of_them_lacks),
         cmocka_unit_test(racks_for_all_and_for_none),
         cmocka_unit_test(the_latest_day_of_a_line_is_told),
         cmocka_unit_test(ways_out_are_tried_four_times),

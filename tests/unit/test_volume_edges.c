@@ -125,6 +125,102 @@ static void a_week_that_is_cut(void **state)
     }
 }
 
+/* Of a limit on the first days of a camp only their share of the week holds; what passes the whole is told as that. */
+static void the_share_of_the_first_days(void **state)
+{
+    (void)state;
+    static const struct {
+        int sets;
+        const char *words, *note;
+    } rows[] = {
+        {5, NULL, NULL},
+        {6, "6 sets in week 1 of Harbour final (from 2027-03-01), at most 5",
+         "5 of the week's 7 days count: 5 of the 7 for a whole week"},
+        {8, "8 sets in week 1 of Harbour final (from 2027-03-01), at most 7", NULL},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct bench bench = bench_new();
+        struct limit *limit = plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "sets", LIMIT_AT_MOST, 7000);
+        limit->stretch = STRETCH_FIRST;
+        limit->stretch_days = 5;
+        bench_sets(&bench, bench_place(&bench, 0), bench_squat(&bench), rows[i].sets, 5, UNIT_REPS);
+        bench_sets(&bench, bench_place(&bench, 6), bench_squat(&bench), 9, 5, UNIT_REPS);
+        plan_check(bench.plan);
+        const struct finding *finding = plan_finding(bench.plan, "sets-over");
+        assert_int_equal(finding != NULL, rows[i].words != NULL);
+        if (finding) {
+            assert_non_null(strstr(finding->words, rows[i].words));
+            assert_int_equal(is_noted(finding, "days count"), rows[i].note != NULL);
+            assert_true(!rows[i].note || is_said(finding, rows[i].note));
+        }
+        plan_free(bench.plan);
+    }
+}
+
+/* Too much is told week by week, too little once, where it is least; of sessions the largest. */
+static void which_week_is_told(void **state)
+{
+    (void)state;
+    static const struct {
+        enum limit_scope scope;
+        enum limit_bound bound;
+        milli value;
+        int sets[4];
+        size_t found;
+        const char *words;
+    } rows[] = {
+        {LIMIT_WEEK, LIMIT_AT_MOST, 5000, {6, 8, 7, 5}, 3, "6 sets in week 1 of Harbour final (from 2027-03-01), at most 5"},
+        {LIMIT_WEEK, LIMIT_AT_LEAST, 9000, {7, 5, 6, 9}, 1, "5 sets in week 2 of Harbour final (from 2027-03-08), at least 9"},
+        {LIMIT_SESSION, LIMIT_AT_MOST, 5000, {6, 8, 7, 5}, 1, "8 sets in Hips before hands on 2027-03-08, at most 5"},
+        {LIMIT_SESSION, LIMIT_AT_LEAST, 9000, {7, 5, 6, 9}, 1, "5 sets in Hips before hands on 2027-03-08, at least 9"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        for (int source = 0; source < 3; source++) {
+            static const char *const sources[] = {"common practice", NULL, "Foster 1998, J Sports Sci (from memory)"};
+            static const char *const shown[] = {"common practice", "no source", "Foster 1998"};
+            struct bench bench = bench_new();
+            plan_limit(bench.plan, bench.limits, rows[i].scope, "sets", rows[i].bound, rows[i].value)->source = sources[source];
+            struct exercise *squat = bench_squat(&bench);
+            for (int week = 0; week < 4; week++)
+                bench_sets(&bench, bench_place(&bench, 7 * week), squat, rows[i].sets[week], 5, UNIT_REPS);
+            plan_check(bench.plan);
+            const char *check = rows[i].bound == LIMIT_AT_MOST ? "sets-over" : "sets-under";
+            const struct finding *finding = plan_finding(bench.plan, check);
+            assert_int_equal(plan_found(bench.plan, check), rows[i].found);
+            assert_non_null(strstr(finding->words, rows[i].words));
+            assert_false(is_noted(finding, "days count"));
+            assert_false(finding->private);
+            assert_null(finding->neutral);
+            bool row = rows[i].bound == LIMIT_AT_LEAST && rows[i].scope == LIMIT_WEEK;
+            assert_int_equal(finding->row != NULL, row);
+            if (row) {
+                assert_string_equal(finding->row->is, "5 sets");
+                assert_string_equal(finding->row->least, "at least 9");
+                assert_string_equal(finding->row->source, shown[source]);
+            }
+            plan_free(bench.plan);
+        }
+}
+
+/* What reveals body mass is for the coach alone. */
+static void what_tells_body_mass_is_private(void **state)
+{
+    (void)state;
+    static const char *const counted[] = {"tonnage", "tonnage with body mass"};
+    for (int body = 0; body < 2; body++)
+        for (int ratio = 0; ratio < 2; ratio++) {
+            struct bench bench = bench_new();
+            struct limit *limit = plan_limit(bench.plan, bench.limits, LIMIT_WEEK, counted[body], LIMIT_AT_MOST, 1000);
+            limit->against = ratio ? "sets" : NULL;
+            plan_kilograms(bench_sets(&bench, bench_place(&bench, 0), bench_squat(&bench), 3, 5, UNIT_REPS), 100);
+            plan_check(bench.plan);
+            const struct finding *finding = plan_finding(bench.plan, ratio ? "ratio-outside" : "tonnage-over");
+            assert_non_null(finding);
+            assert_int_equal(finding->private, body);
+            plan_free(bench.plan);
+        }
+}
+
 /* Pulls to pushes, at least, at most and within: on each side of the border. */
 static void one_count_to_another(void **state)
 {
@@ -251,6 +347,9 @@ int main(void)
         cmocka_unit_test(sets_without_a_number),
         cmocka_unit_test(time_without_a_count),
         cmocka_unit_test(a_week_that_is_cut),
+        cmocka_unit_test(the_share_of_the_first_days),
+        cmocka_unit_test(which_week_is_told),
+        cmocka_unit_test(what_tells_body_mass_is_private),
         cmocka_unit_test(one_count_to_another),
         cmocka_unit_test(each_rule_has_its_own_limits),
         cmocka_unit_test(a_side_by_itself),
