@@ -11,7 +11,7 @@ enum { MOST_COACHES = 50, MOST_LATE = 4 * 3600, MOST_PARTNERS = 6 };
 /* The athlete at NAME, who has to be in CAMP; reports and returns NULL otherwise. */
 static const struct athlete *member_at(struct resolver *r, const struct node *name, const struct camp *camp)
 {
-    const struct athlete *athlete = resolver_find(r, name, "athlete", r->athletes);
+    const struct athlete *athlete = resolver_athlete(r, name);
     for (size_t i = 0; athlete && i < camp->athlete_count; i++)
         if (camp->athletes[i] == athlete)
             return athlete;

@@ -13,21 +13,40 @@
 #include "resolve/place.h"
 #include "resolve/template.h"
 
+/* Where NAMES stop being one, if a word or a sign that is no comma parts two; and how long that is. */
+static const char *other_comma(const char *names, size_t *length)
+{
+    static const char *const between[] = {" and", " &", ";", " /", " +"};
+    for (size_t i = 0; i < sizeof between / sizeof *between; i++) {
+        const char *found = strstr(names, between[i]);
+        *length = strlen(between[i]);
+        if (found && found[*length] == ' ')
+            return found;
+    }
+    return NULL;
+}
+
 /* `Oriel Tamsin and Kofi Brandreth` is read as one name, which nobody has. */
 static bool report_and(struct resolver *r, const struct node *name)
 {
-    const char *and = strstr(name->text, " and ");
+    size_t length = 0;
+    const char *and = other_comma(name->text, &length);
     if (!and || names_find(r->athletes, resolver_fold(r, name)) ||
         !names_find(r->athletes, text_fold(r->arena, name->text, (size_t)(and - name->text))))
         return false;
     uint32_t start = name->span.start + (uint32_t)(and - name->text);
-    struct span at = {name->span.file, start, start + (uint32_t)strlen(" and")};
+    struct span at = {name->span.file, start, start + (uint32_t)length};
     struct finding *finding = diag_error(r->diag, DIAG_MISSING_COMMA, at, "a comma separates one athlete from the "
                                                                           "next");
     diag_fix(r->diag, finding, at, ",");
-    diag_help(r->diag, finding, "write `%.*s, %s`", (int)(and - name->text), name->text, and + strlen(" and "));
+    diag_help(r->diag, finding, "write `%.*s, %s`", (int)(and - name->text), name->text, and + length + 1);
     resolver_poison(r, r->programme, at);
     return true;
+}
+
+const struct athlete *resolver_athlete(struct resolver *r, const struct node *name)
+{
+    return report_and(r, name) ? NULL : resolver_find(r, name, "athlete", r->athletes);
 }
 
 /* Reads from when to when the athlete at NAME is in CAMP into MEMBER; false where that is no time at all. */
@@ -114,8 +133,7 @@ static void read_members(struct resolver *r, const struct node *node, struct cam
         struct membership member;
         if (name->kind != NODE_NAME)
             continue;
-        const struct athlete *athlete = report_and(r, name) ? NULL
-                                                            : resolver_find(r, name, "athlete", r->athletes);
+        const struct athlete *athlete = resolver_athlete(r, name);
         if (!athlete || !read_membership(r, name, &member))
             continue;
         members = arena_grow(r->arena, members, camp->athlete_count, &room, sizeof *members);

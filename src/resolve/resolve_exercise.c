@@ -110,12 +110,32 @@ static void read_shares(struct resolver *r, const struct node *statement, struct
     }
 }
 
+/* `2 x rack` is read as a name, which no gym's kit has: whoever does the exercise needs one. */
+static bool report_counted(struct resolver *r, const struct node *name)
+{
+    const char *after = name->text + strspn(name->text, "0123456789");
+    if (after == name->text)
+        return false;
+    after += strspn(after, " ");
+    size_t sign = strncmp(after, "\u00d7", strlen("\u00d7")) == 0 ? strlen("\u00d7") : *after == 'x' || *after == 'X';
+    const char *kit = after + sign + strspn(after + sign, " ");
+    if (!sign || kit == after + sign || !*kit)
+        return false;
+    struct finding *finding = diag_error(r->diag, DIAG_KIT_COUNT, name->span,
+                                         "an exercise names the kit that it needs, without a count");
+    diag_fix(r->diag, finding, name->span, kit);
+    diag_help(r->diag, finding, "write `%s`", kit);
+    return true;
+}
+
 static void read_needs(struct resolver *r, const struct node *statement, struct exercise *exercise)
 {
     if (!statement)
         return;
     exercise->needs = arena_alloc(r->arena, resolver_count(statement->first) * sizeof *exercise->needs);
     for (const struct node *name = statement->first; name; name = name->next) {
+        if (report_counted(r, name))
+            continue;
         struct need *need = &exercise->needs[exercise->need_count++];
         *need = (struct need){.name = resolver_name(r, name), .count = 1};
         if (names_add(r->kit, &need->name, need))

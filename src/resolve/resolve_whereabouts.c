@@ -121,7 +121,7 @@ static bool is_in_camp(const struct camp *camp, const struct athlete *athlete)
 
 const struct athlete *whereabouts_member(struct resolver *r, const struct node *name, const struct camp *camp)
 {
-    const struct athlete *athlete = resolver_find(r, name, "athlete", r->athletes);
+    const struct athlete *athlete = resolver_athlete(r, name);
     if (!athlete || is_in_camp(camp, athlete))
         return athlete;
     if (resolver_is_poisoned(r, camp))

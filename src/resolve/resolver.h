@@ -158,6 +158,9 @@ bool resolver_missing_colon(struct resolver *r, const struct node *name, const s
 void *resolver_find(struct resolver *r, const struct node *node, const char *what,
                     struct names *table);
 
+/* The same of the athlete that NAME, one of a list, names; reports two whom no comma parts (resolve_camp.c). */
+const struct athlete *resolver_athlete(struct resolver *r, const struct node *name);
+
 /* The index of NODE's text in WORDS; reports it and returns -1 when it is not one of them. */
 int resolver_word(struct resolver *r, const struct node *node, const struct vocabulary *words);
 
