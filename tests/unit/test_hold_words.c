@@ -61,6 +61,33 @@ static void what_would_make_a_line_allowed(void **state)
     }
 }
 
+/* A day gone by is no longer barred but breached, and a bout is reported as one, not as work. */
+static void what_is_reported_elsewhere(void **state)
+{
+    (void)state;
+    for (int row = 0; row < 3; row++) {
+        struct bench bench = bench_new();
+        struct hold hold = hold_by(&bench, NULL);
+        bench.athlete->holds = &hold;
+        bench.athlete->hold_count = 1;
+        bench.plan->programme.today = bench.monday + 1;
+        if (row < 2) {
+            bench_sets(&bench, bench_place(&bench, row), bench_squat(&bench), 3, 5, UNIT_REPS);
+        } else {
+            struct activity *activity = plan_activity(bench.plan, "bout");
+            activity->bout = true;
+            plan_bout(bench.plan, bench.camp, bench.monday + 5);
+            plan_do(bench.plan, bench.camp, bench.athlete, activity, bench.monday + 5);
+        }
+        plan_check(bench.plan);
+        assert_int_equal(plan_found(bench.plan, "hold-broken"), row > 0);
+        if (row == 2)
+            assert_string_equal(plan_finding(bench.plan, "hold-broken")->words,
+                                "Oriel Tamsin is on hold, but has a bout on 2027-03-06");
+        plan_free(bench.plan);
+    }
+}
+
 /* The end is entered too early, at the first step. */
 static void the_step_that_is_missing(void **state)
 {
@@ -116,6 +143,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(what_would_make_a_line_allowed),
+        cmocka_unit_test(what_is_reported_elsewhere),
         cmocka_unit_test(the_step_that_is_missing),
         cmocka_unit_test(weighings_without_a_today),
     };
