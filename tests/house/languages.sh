@@ -39,12 +39,21 @@ unnamed()
     sed -n 's/^activity  *//p' share/activities/*.bell | LC_ALL=C sort -u | LC_ALL=C comm -23 - "$folder/activities"
 }
 
+# unlisted_kit CATALOGUE: the kit that exercises of the shelf need and that it has no words for.
+unlisted_kit()
+{
+    msgcat --no-wrap "$1" | grep -A1 '^msgctxt "kit"' | sed -n 's/^msgid "\(.*\)"$/\1/p' | LC_ALL=C sort -u >"$folder/kit"
+    sed -n 's/^ *needs  *//p' share/exercises/*.bell | tr ',' '\n' | sed 's/^ *//; s/^[0-9]* x //' | LC_ALL=C sort -u |
+        LC_ALL=C comm -23 - "$folder/kit"
+}
+
 for catalogue in po/*.po; do
     is "$catalogue is sound" "" "$(msgfmt --check -o /dev/null "$catalogue" 2>&1)"
     is "$catalogue has all words" "nothing" "$(lacks "$catalogue")"
     is "the shelf has the exercises of $catalogue" "" "$(unknown "$catalogue" exercise share/exercises/*.bell)"
     is "$catalogue has all stop lines of the shelf" "" "$(unguarded "$catalogue")"
     is "$catalogue has all activities of the shelf" "" "$(unnamed "$catalogue")"
+    is "$catalogue has all kit of the shelf" "" "$(unlisted_kit "$catalogue")"
     is "no word of $catalogue is a draft" "" "$(grep -n '^#, .*fuzzy' "$catalogue")"
 done
 
@@ -72,6 +81,8 @@ sed 's/^msgid "the groin pulls"$/msgid "the groin sings"/' po/th.po >"$folder/si
 is "a missing stop line is found" "the groin pulls" "$(unguarded "$folder/silent.po")"
 sed 's/^msgid "easy bike"$/msgid "easy boat"/' po/th.po >"$folder/silent.po"
 is "an activity without a name is found" "easy bike" "$(unnamed "$folder/silent.po")"
+sed 's/^msgid "sandbag"$/msgid "hatbag"/' po/th.po >"$folder/boxes.po"
+is "missing kit is found" "sandbag" "$(unlisted_kit "$folder/boxes.po")"
 sed '$a\
 \
 msgctxt "exercise"\
