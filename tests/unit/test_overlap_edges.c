@@ -88,7 +88,7 @@ static void what_is_left_out_takes_no_hour(void **state)
         }
 }
 
-/* Each that still goes on is told, also behind one that does not. */
+/* Each that still goes on is reported, also behind one that does not. */
 static void each_that_goes_on_is_told(void **state)
 {
     (void)state;
@@ -99,7 +99,7 @@ static void each_that_goes_on_is_told(void **state)
     bench_expect(&bench, "hours-overlap", 2); /* 10:00 and 12:00, both with what began at 9:00 */
 }
 
-/* Of the weeks of two lines the day on which most overlaps is told; a waiver keeps it quiet. */
+/* Of the weeks of two lines the day on which most overlaps is reported; a waiver keeps it quiet. */
 static void the_worst_day_is_told(void **state)
 {
     (void)state;

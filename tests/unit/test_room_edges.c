@@ -141,7 +141,7 @@ static void minutes_begun_and_midnight(void **state)
     }
 }
 
-/* Kit that is missing for one of them is told of that one, and the room is not said to be refused. */
+/* Kit that is missing for one of them is reported of that one, and the room is not said to be refused. */
 static void what_one_of_them_lacks(void **state)
 {
     (void)state;

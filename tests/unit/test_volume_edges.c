@@ -125,7 +125,7 @@ static void a_week_that_is_cut(void **state)
     }
 }
 
-/* Of a limit on the first days of a camp only their share of the week holds; what passes the whole is told as that. */
+/* Of a limit on the first days of a camp only their share of the week holds; what passes the whole is reported as that. */
 static void the_share_of_the_first_days(void **state)
 {
     (void)state;
@@ -157,7 +157,7 @@ static void the_share_of_the_first_days(void **state)
     }
 }
 
-/* Too much is told week by week, too little once, where it is least; of sessions the largest. */
+/* Too much is reported week by week, too little once, where it is least; of sessions the largest. */
 static void which_week_is_told(void **state)
 {
     (void)state;

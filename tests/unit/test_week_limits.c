@@ -67,7 +67,7 @@ static void a_ceiling_a_floor_and_a_band(void **state)
     }
 }
 
-/* Whatever limits stand before and behind it, each is held against its own count. */
+/* Whatever limits stand before and behind it, each is compared with its own count. */
 static void other_limits_do_not_matter(void **state)
 {
     (void)state;
@@ -104,7 +104,7 @@ static void weeks_without_a_figure(void **state)
     }
 }
 
-/* Of two athletes of a camp the one farther outside is told, whoever comes first, over a ceiling and under a floor. */
+/* Of two athletes of a camp the one farther outside is reported, whoever comes first, over a ceiling and under a floor. */
 static void the_worse_of_two_is_told(void **state)
 {
     (void)state;
