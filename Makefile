@@ -7,7 +7,7 @@ CFLAGS   ?= -O2 -g
 LIBDIR   ?= $(PREFIX)/lib
 CORE_MODULES := glib-2.0 jansson
 FILTER_MODULES := libseccomp
-MODULES  := pangocairo cairo cairo-pdf cairo-svg fontconfig $(CORE_MODULES)
+MODULES  := pangocairo cairo cairo-pdf cairo-svg fontconfig zlib $(CORE_MODULES)
 
 # make's own default is "cc", which is not there on a machine that has only clang.
 ifeq ($(origin CC),default)

@@ -2,12 +2,15 @@
 
 #include <glib.h>
 #include <stdint.h>
+#include <stdlib.h>
 #include <string.h>
 
-/* Words that go into the file at AT of what cairo wrote, places rising. */
+#include "render/pdf_artifacts.h"
+
+/* LENGTH bytes that go into the file at AT of what cairo wrote, in place of INSTEAD of its bytes. */
 struct addition {
-    size_t at;
-    const char *words;
+    size_t at, instead, length;
+    const char *bytes;
 };
 
 struct additions {
@@ -16,10 +19,21 @@ struct additions {
     size_t count, capacity;
 };
 
-static void add(struct additions *additions, size_t at, const char *words)
+static void add_bytes(struct additions *additions, struct addition addition)
 {
     additions->list = arena_grow(additions->arena, additions->list, additions->count, &additions->capacity, sizeof *additions->list);
-    additions->list[additions->count++] = (struct addition){at, words};
+    additions->list[additions->count++] = addition;
+}
+
+static void add(struct additions *additions, size_t at, const char *words)
+{
+    add_bytes(additions, (struct addition){at, 0, strlen(words), words});
+}
+
+static int by_place(const void *one, const void *other)
+{
+    const struct addition *a = one, *b = other;
+    return (a->at > b->at) - (a->at < b->at);
 }
 
 /* Where WORDS occur last in BYTES from START on; 0 if they do not. */
@@ -92,6 +106,59 @@ static bool add_figures(struct additions *additions, const struct text *bytes, s
     return after != NOWHERE && find_behind(bytes, after, FIGURE) == NOWHERE;
 }
 
+/* Where object NUMBER begins, as the table at TABLE says; NOWHERE if it says nothing of it. */
+static size_t object_at(const struct text *bytes, size_t start, size_t table, unsigned long number)
+{
+    static const char head[] = "xref\n0 ";
+    enum { LINE = 20 };
+    char *end;
+    if (bytes->length < table + sizeof head || memcmp(bytes->data + table, head, sizeof head - 1) != 0)
+        return NOWHERE;
+    unsigned long count = strtoul(bytes->data + table + sizeof head - 1, &end, 10);
+    size_t at = (size_t)(end + 1 - bytes->data) + number * LINE;
+    if (*end != '\n' || number >= count || at + LINE > bytes->length || bytes->data[at + 17] != 'n')
+        return NOWHERE;
+    return start + g_ascii_strtoull(bytes->data + at, NULL, 10);
+}
+
+/* The number behind WORDS in the object that begins at AT; *BEHIND is set to where it ends. 0: there is none. */
+static unsigned long number_behind(const struct text *bytes, size_t at, const char *words, size_t *behind)
+{
+    enum { MOST = 64 }; /* bytes of such an object before its number */
+    struct text part = {.data = bytes->data, .length = at + MOST < bytes->length ? at + MOST : bytes->length};
+    size_t from = at < bytes->length ? find_behind(&part, at, words) : NOWHERE;
+    char *end = NULL;
+    unsigned long number = from == NOWHERE ? 0 : strtoul(bytes->data + from, &end, 10);
+    *behind = number ? (size_t)(end - bytes->data) : NOWHERE;
+    return number;
+}
+
+/* Marks the artifacts of the page whose content is object NUMBER: a deflated stream, its length an object of its own. */
+static void add_marks(struct additions *additions, const struct text *bytes, size_t start, size_t table, unsigned long number)
+{
+    static const char before[] = " 0 R\n   /Filter /FlateDecode\n>>\nstream\n";
+    size_t behind, ends, at = object_at(bytes, start, table, number);
+    unsigned long sized = number_behind(bytes, at, " 0 obj\n<< /Length ", &behind);
+    size_t size_at = sized ? object_at(bytes, start, table, sized) : NOWHERE;
+    size_t length = number_behind(bytes, size_at, " 0 obj\n   ", &ends), stream = behind + sizeof before - 1;
+    if (!length || stream + length > bytes->length || memcmp(bytes->data + behind, before, sizeof before - 1) != 0)
+        return;
+    size_t marked = length;
+    const char *deflated = pdf_mark_deflated(additions->arena, bytes->data + stream, &marked);
+    if (!deflated)
+        return;
+    const char *old = arena_printf(additions->arena, "%zu", length), *size = arena_printf(additions->arena, "%zu", marked);
+    add_bytes(additions, (struct addition){stream, length, marked, deflated});
+    add_bytes(additions, (struct addition){ends - strlen(old), strlen(old), strlen(size), size});
+}
+
+/* The same of all pages. */
+static void add_artifacts(struct additions *additions, const struct text *bytes, size_t start, size_t table)
+{
+    for (size_t at = start; (at = find_behind(bytes, at, "\n   /Contents ")) != NOWHERE;)
+        add_marks(additions, bytes, start, table, strtoul(bytes->data + at, NULL, 10));
+}
+
 static void add_language(struct additions *additions, size_t catalogue, const char *language)
 {
     bool english = !language || strcmp(language, "en") == 0;
@@ -105,7 +172,7 @@ static size_t moved(const struct additions *additions, size_t place)
 {
     size_t by = 0;
     for (size_t i = 0; i < additions->count && additions->list[i].at <= place; i++)
-        by += strlen(additions->list[i].words);
+        by += additions->list[i].length - additions->list[i].instead;
     return by;
 }
 
@@ -135,8 +202,8 @@ static void put_all(struct text *bytes, size_t start, size_t table, size_t end, 
     size_t from = 0;
     for (size_t i = 0; i < additions->count; i++) {
         text_add_bytes(&whole, bytes->data + from, additions->list[i].at - from);
-        text_add(&whole, additions->list[i].words);
-        from = additions->list[i].at;
+        text_add_bytes(&whole, additions->list[i].bytes, additions->list[i].length);
+        from = additions->list[i].at + additions->list[i].instead;
     }
     text_add_bytes(&whole, bytes->data + from, table - from);
     size_t place = whole.length - start;
@@ -158,6 +225,8 @@ void pdf_add_words(struct text *bytes, size_t start, const struct scene *const *
     struct additions additions = {.arena = scenes[0]->arena};
     if (!add_figures(&additions, bytes, start, scenes, count))
         additions.count = 0;
+    add_artifacts(&additions, bytes, start, table);
     add_language(&additions, here + strlen(catalogue), scenes[0]->language);
+    qsort(additions.list, additions.count, sizeof *additions.list, by_place);
     put_all(bytes, start, table, end, &additions);
 }

@@ -6,7 +6,7 @@
 #include "layout/scene.h"
 
 /* Adds to BYTES, a PDF from START on that cairo made of COUNT scenes: the language of the first, that windows bear its title,
- * and what each figure says (its alternate description: ISO 32000-1, 14.9.3). A file made in another way stays as it is. */
+ * what each figure says (its alternate description: ISO 32000-1, 14.9.3), and that rules and axes are artifacts. A file made in another way stays as it is. */
 void pdf_add_words(struct text *bytes, size_t start, const struct scene *const *scenes, size_t count);
 
 #endif

@@ -77,6 +77,27 @@ sed -i '0,/^camp .*/s//&\n    print in Spanish/' "$folder"/spanish/plan.bell
 is "and one in Spanish its own" "/Lang (es)" \
     "$(qpdf --qdf --object-streams=disable "$folder"/spanish/out/*-wall.pdf - | grep -a -o '/Lang ([^)]*)')"
 
+# unmarked FILE: lines of its pages that draw outside all marks, and marks within marks or left open.
+unmarked()
+{
+    sed -n '/^%% Contents for page/,/^endstream/p' "$(plain "$1")" | LC_ALL=C awk '
+        /^stream$/ { page = 1; next }
+        /^endstream$/ { if (deep) print "a mark is left open"; page = 0; deep = 0; next }
+        !page { next }
+        /(BDC|BMC)$/ { if (deep++) print "a mark within a mark"; next }
+        /^EMC$/ { if (deep-- < 1) print "a mark that nothing opened"; next }
+        !deep && /(^| )(f|S|B|b|s|Tj|TJ|Do|re|l)$/ { print }'
+}
+
+for sheet in "$folder"/*.pdf; do
+    unmarked "$sheet" | sed "s|^|$sheet: |"
+done >"$folder/loose"
+is "rules, axes and their figures are artifacts, all else is content" "" "$(cat "$folder/loose")"
+sed '/^\/Artifact BMC$/d' "$(plain "$wall")" >"$folder/bare.plain"
+is "a file without such marks is seen" yes "$([ "$(unmarked "$folder/bare" | wc -l)" -gt 20 ] && echo yes)"
+is "and they were put into each page" "" "$(for sheet in "$folder"/*.pdf; do grep -a -q '^/Artifact BMC$' "$(plain "$sheet")" || echo "$sheet"; done)"
+is "qpdf finds nothing" "" "$(for sheet in "$folder"/*.pdf; do qpdf --check "$sheet" >"$folder/q" 2>&1 || cat "$folder/q"; done)"
+
 one=$(find "$folder" -name '*-long-reach-wall.pdf')
 is "the wall sheet of one athlete has no table" "" "$(types "$one" | grep -E '^(Table|TR|TD) ')"
 
