@@ -195,9 +195,14 @@ static int digits_at(const char *text, size_t length)
     return value;
 }
 
+static bool is_year(int year)
+{
+    return year >= 1900 && year <= 2200;
+}
+
 static int day_of(int year, int month, int day)
 {
-    return year >= 1900 && year <= 2200 ? date_from_ymd(year, month, day) : 0;
+    return is_year(year) ? date_from_ymd(year, month, day) : 0;
 }
 
 void push_date(struct line *line, size_t at, bool month)
@@ -205,7 +210,9 @@ void push_date(struct line *line, size_t at, bool month)
     size_t length;
     const char *text = line_text(line, at, &length);
     int date = day_of(digits_at(text, 4), digits_at(text + 5, 2), month ? 1 : digits_at(text + 8, 2));
-    if (!date)
+    if (!date && !is_year(digits_at(text, 4)))
+        line_diagnose(line, at, at + 1, DIAG_BAD_DATE, "a year is from 1900 to 2200 here");
+    else if (!date)
         line_diagnose(line, at, at + 1, DIAG_BAD_DATE, month ? "there is no such month" : "there is no such day");
     else
         line_push(line, month ? T_MONTH : T_DATE, value_number(date), line_place(line, at, at + 1));
