@@ -101,6 +101,8 @@ struct box *wall_header(const struct wall *wall, bool again);
 /* Everything at the foot; on further pages the cautions and the place of the page alone. PAGES 0: they are not known yet,
  * and only its height is meant. */
 struct box *wall_foot(const struct wall *wall, int page, int pages);
+/* The white over the foot, in points: it says there what goes on. */
+double wall_foot_space(const struct wall *wall);
 /* WORDS about the sheet in the white over the foot of PAGE, whose top is DOWN points below the page's; from X on. */
 void wall_note(const struct wall *wall, struct box *page, double x, double down, const char *words);
 

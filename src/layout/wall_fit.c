@@ -14,8 +14,6 @@ static const double SMALLEST_SHARE = 0.5;
 static const double LEAST_SHARE = 0.15;
 /* Sizes are distinguished down to this share. */
 static const double FINE = 0.008;
-/* White left between the body and the foot, in units. */
-static const double FOOT_SPACE = 12;
 /* Where the column of doses may begin, as shares of the width. */
 static const double splits[] = {0.5, 0.44, 0.56, 0.38, 0.33};
 enum { NO_PAGES = 1000, PAGES_ADVISED = 20, SPLITS = sizeof splits / sizeof *splits };
@@ -77,7 +75,7 @@ struct wall_room wall_room(const struct wall *wall)
 {
     struct wall_room room = {.header = wall_header(wall, false)->height,
                              .header_again = wall_header(wall, true)->height};
-    double rest = wall->height - 2 * wall->margin - fmax(FOOT_SPACE * wall->unit, 1.3 * wall->second_least);
+    double rest = wall->height - 2 * wall->margin - wall_foot_space(wall);
     room.first = rest - room.header - wall_foot(wall, 1, 0)->height;
     room.other = rest - room.header_again - wall_foot(wall, 2, 0)->height;
     return room;

@@ -207,8 +207,19 @@ struct box *wall_foot(const struct wall *wall, int page, int pages)
     return foot;
 }
 
+double wall_foot_space(const struct wall *wall)
+{
+    return fmax(12 * wall->unit, 1.3 * wall->second_least);
+}
+
 void wall_note(const struct wall *wall, struct box *page, double x, double down, const char *words)
 {
-    double size = foot_size(wall);
-    press_put(&wall->press, page, x, down - 0.35 * size, words, face_of(size, WEIGHT_BOLD, INK_BLACK, RANK_FOOT));
+    const struct press *press = &wall->press;
+    struct face face = face_of(foot_size(wall), WEIGHT_BOLD, INK_BLACK, RANK_FOOT);
+    double below = 0.35 * face.size, room = wall_foot_space(wall) - below;
+    const struct box *tried = press_word(press, words, face);
+    const struct element *text = &tried->elements[0];
+    double rise = tried->baseline - text->y - text->run->ink_y;
+    face.size *= fmin(1, room / rise); /* Thai marks rise above capitals, and the last line ends close above */
+    press_put(press, page, x, down - below, words, face);
 }
