@@ -12,10 +12,12 @@ cd tests/golden/several || exit 2
 folder=$(mktemp -d)
 trap 'rm -rf "$folder"' EXIT
 
-# heads: what is found, without where it stands. Of weeks without a camp, which are one finding, the first of them is named.
+# heads: what is found, without where it stands. What is alike in several weeks is one finding, which names the first of them: so
+# weeks are left out, and weeks without a camp altogether.
 heads()
 {
-    sed -nE 's/^[^ ]*: ((error|warning|info): .*\])$/\1/p' "$1" | grep -v '\[weeks-empty\]$' | sort -u
+    sed -nE 's/^[^ ]*: ((error|warning|info): .*\])$/\1/p' "$1" | grep -v '\[weeks-empty\]$' |
+        sed 's/ in the week from [0-9-]*//' | sort -u
 }
 
 for plan in *.bell; do
