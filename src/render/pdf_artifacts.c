@@ -150,7 +150,7 @@ char *pdf_mark_deflated(struct arena *arena, const char *bytes, size_t *length)
         return NULL;
     uLongf size = compressBound((uLong)marked.length);
     char *deflated = arena_alloc(arena, size + 1);
-    if (compress2((Bytef *)deflated, &size, (const Bytef *)text_get(&marked), (uLong)marked.length, Z_DEFAULT_COMPRESSION) != Z_OK)
+    if (compress2((Bytef *)deflated, &size, (const Bytef *)text_get(&marked), (uLong)marked.length, Z_BEST_SPEED) != Z_OK)
         return NULL;
     *length = size;
     return deflated;
