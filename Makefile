@@ -51,8 +51,6 @@ endif
 ifneq ($(COVERAGE),)
 # Its counts are written at the end, when the program has long confined itself.
 VARIANT += --coverage -DBELL_UNCONFINED
-# And a process that is ended writes them all the same.
-COUNTED = $(BUILD)/tests/counted.o -Wl,--wrap=_exit
 endif
 ifneq ($(ANALYZE),)
 # A pointer that may be NULL by its type, but not for what the caller asks, is reported and does not fail (src/room has some).
@@ -354,14 +352,14 @@ $(FLAGS) $(MEMBERS): FORCE
 	@mkdir -p $(@D)
 	@printf '%s\n' "$$WANTED" | cmp -s - $@ || printf '%s\n' "$$WANTED" >$@
 
-$(PROGRAM): $(MAIN_OBJECT) $(PARTS) $(firstword $(COUNTED))
+$(PROGRAM): $(MAIN_OBJECT) $(PARTS)
 	@echo "  LD    $@"
-	@$(LINK) -o $@ $(MAIN_OBJECT) $(PARTS) $(COUNTED) $(CORE_LIBS) -ldl -lm $(LDLIBS)
+	@$(LINK) -o $@ $^ $(CORE_LIBS) -ldl -lm $(LDLIBS)
 
-$(SHEETS): $(PARTS) src/sheets/exports.map $(firstword $(COUNTED))
+$(SHEETS): $(PARTS) src/sheets/exports.map
 	@echo "  LD    $@"
 	@$(LINK) -shared -Wl,-soname,$(notdir $@) -Wl,-u,bell_sheets_print -Wl,-u,bell_sheet_make \
-	    -Wl,--version-script,src/sheets/exports.map -o $@ $(PARTS) $(COUNTED) $(LIBS)
+	    -Wl,--version-script,src/sheets/exports.map -o $@ $(PARTS) $(LIBS)
 
 $(PARTS): $(OBJECTS) $(MEMBERS)
 	@echo "  AR    $@"
