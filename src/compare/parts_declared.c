@@ -281,8 +281,7 @@ static void declare_waiver(struct plan_parts *parts, const struct waiver *waiver
 {
     struct arena *arena = parts->arena;
     struct part_of_plan part = {.kind = PART_WAIVER, .name = waiver->check, .date = waiver->first, .clock = -1,
-                                .camp = waiver->camp ? waiver->camp->name.shown : NULL,
-                                .athlete = waiver->athlete ? waiver->athlete->name.shown : NULL};
+                                .camp = waiver->camp ? waiver->camp->name.shown : NULL};
     facts_add(arena, &part.facts, "", "until", part_day(arena, waiver->last));
     facts_add(arena, &part.facts, "", "up to", waiver->capped ? wording_number(arena, waiver->cap) : "");
     facts_add(arena, &part.facts, "", "reason", reason_words(arena, waiver->because));

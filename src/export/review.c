@@ -153,11 +153,8 @@ static void add_waivers(const struct writer *writer)
     text_add(writer->out, review->waiver_count ? "\n## Waived\n\n" : "");
     for (size_t i = 0; i < review->waiver_count; i++) {
         const struct waiver *waiver = review->waivers[i];
-        text_addf(writer->out, "- %s, %s to %s", plain(writer, waiver->check), day_words(writer, waiver->first),
-                  day_words(writer, waiver->last));
-        if (waiver->athlete)
-            text_addf(writer->out, ", for %s", plain(writer, waiver->athlete->name.shown));
-        text_addf(writer->out, ": %s\n", waiver->because ? plain(writer, waiver->because) : "no reason given");
+        text_addf(writer->out, "- %s, %s to %s: %s\n", plain(writer, waiver->check), day_words(writer, waiver->first),
+                  day_words(writer, waiver->last), waiver->because ? plain(writer, waiver->because) : "no reason given");
     }
 }
 

@@ -322,8 +322,7 @@ static void add_waivers(struct review_sheet *sheet)
         const struct waiver *waiver = sheet->review->waivers[i];
         if (i == 0)
             begin(sheet, said(arena, "Waived"));
-        const char *whose = waiver->athlete ? arena_printf(arena, said(arena, ", for %s"), waiver->athlete->name.shown) : "";
-        add_words(sheet, arena_printf(arena, "%s, %s%s: %s", waiver->check, days_words(sheet, waiver->first, waiver->last), whose,
+        add_words(sheet, arena_printf(arena, "%s, %s: %s", waiver->check, days_words(sheet, waiver->first, waiver->last),
                                       waiver->because ? waiver->because : said(arena, "no reason given")), 4);
     }
 }

@@ -28,8 +28,7 @@ static bool has_camp(const struct waived_days *days, const struct camp *camp)
 
 bool waiver_reaches(const struct waiver *waiver, const struct waived_days *days)
 {
-    if (!days->athlete || (waiver->athlete && waiver->athlete != days->athlete) ||
-        (waiver->camp && !has_camp(days, waiver->camp)))
+    if (!days->athlete || (waiver->camp && !has_camp(days, waiver->camp)))
         return false;
     if (waiver->place)
         return places(days, waiver->place) && waiver->first <= days->last && waiver->last >= days->first;

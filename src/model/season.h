@@ -111,8 +111,7 @@ struct waiver {
     int first, last;             /* days it covers */
     bool capped;                 /* it applies only up to a figure, or for an "at least" down to it: */
     milli cap;                   /* in the unit in which the message gives the figure; time in minutes */
-    const struct athlete *athlete; /* or NULL: the whole camp */
-    const struct camp *camp;
+    const struct camp *camp;     /* of all its athletes; or NULL */
     const void *place;           /* the line it stands under, or NULL; occasions made by it carry the same */
     struct span span;
 };

@@ -89,7 +89,6 @@ static void add_review(struct digest *digest, const struct camp_review *review)
         digest_words(digest, review->waivers[i]->because);
         digest_number(digest, review->waivers[i]->first);
         digest_number(digest, review->waivers[i]->last);
-        digest_words(digest, review->waivers[i]->athlete ? review->waivers[i]->athlete->name.shown : NULL);
     }
 }
 
