@@ -39,11 +39,14 @@ unnamed()
     sed -n 's/^activity  *//p' share/activities/*.bell | LC_ALL=C sort -u | LC_ALL=C comm -23 - "$folder/activities"
 }
 
-# unlisted_kit CATALOGUE: the kit that exercises of the shelf need and that it has no words for.
+# unlisted_kit CATALOGUE: the kit that exercises of the shelf need, or that a room's timetable names, and that it has no words for.
 unlisted_kit()
 {
     msgcat --no-wrap "$1" | grep -A1 '^msgctxt "kit"' | sed -n 's/^msgid "\(.*\)"$/\1/p' | LC_ALL=C sort -u >"$folder/kit"
-    sed -n 's/^ *needs  *//p' share/exercises/*.bell | tr ',' '\n' | sed 's/^ *//; s/^[0-9]* x //' | LC_ALL=C sort -u |
+    {
+        sed -n 's/^ *needs  *//p' share/exercises/*.bell | tr ',' '\n' | sed 's/^ *//; s/^[0-9]* x //'
+        sed -n 's/.* = add_discs(.*"\(.*\)");$/\1/p; s/.* = add_kind(&kit, "\([^"]*\)".*/\1/p' src/squad/squad_kit.c
+    } | LC_ALL=C sort -u |
         LC_ALL=C comm -23 - "$folder/kit"
 }
 
@@ -81,8 +84,9 @@ sed 's/^msgid "the groin pulls"$/msgid "the groin sings"/' po/th.po >"$folder/si
 is "a missing stop line is found" "the groin pulls" "$(unguarded "$folder/silent.po")"
 sed 's/^msgid "easy bike"$/msgid "easy boat"/' po/th.po >"$folder/silent.po"
 is "an activity without a name is found" "easy bike" "$(unnamed "$folder/silent.po")"
-sed 's/^msgid "sandbag"$/msgid "hatbag"/' po/th.po >"$folder/boxes.po"
-is "missing kit is found" "sandbag" "$(unlisted_kit "$folder/boxes.po")"
+sed 's/^msgid "sandbag"$/msgid "hatbag"/; s/^msgid "ball"$/msgid "bale"/' po/th.po >"$folder/boxes.po"
+is "missing kit is found" "ball
+sandbag" "$(unlisted_kit "$folder/boxes.po")"
 sed '$a\
 \
 msgctxt "exercise"\
