@@ -244,9 +244,10 @@ fuzzers: $(FUZZERS)
 bench: all $(BENCHES)  ## measure, and write tables to build/bench
 	@BUILD_DIR=$(BUILD) tests/bench/run
 
-bounds: all $(BUILD)/tests/bench/bench_run  ## count what each statement costs a plan that holds it 250 to 2,000 times (needs valgrind)
+bounds: all $(BUILD)/tests/bench/bench_run  ## count what each statement costs a plan that holds it 250 to 2,000 times, and each limit (needs valgrind)
 	@tests/install-packages build lint
 	@BELLSHEET=$(PROGRAM) TOOLS=$(BUILD)/tests/bench KEPT=$(BUILD)/bounds tests/bench/bounds
+	@BELLSHEET=$(PROGRAM) TOOLS=$(BUILD)/tests/bench KEPT=$(BUILD)/bounds tests/bench/bounds --edges
 
 faults: all  ## fail every allocation and every call on a file once; kill commands that write 2,100 times
 	@KILLS=2100 FAULTS=all CC='$(CC)' BELLSHEET=$(PROGRAM) BUILD_DIR=$(BUILD) tests/run tests/faults/*.sh

@@ -63,7 +63,7 @@ static void read_masses(struct resolver *r, const struct node *node, struct athl
         mass value = figures_mass(r, figures, 0);
         if (value < 0)
             continue;
-        if (resolver_is_full(r, &athlete->masses, athlete->mass_count, MOST_MASSES, child->span, "body masses"))
+        if (resolver_is_full(r, &athlete->masses, athlete->mass_count, MOST_MASSES, child->span, "an athlete", "body masses"))
             break;
         athlete->masses = arena_grow(r->arena, athlete->masses, athlete->mass_count, &capacity,
                                      sizeof *athlete->masses);
@@ -146,7 +146,7 @@ static void read_lift(struct results *results, const struct node *line)
     struct athlete *athlete = results->athlete;
     struct best best = {.equation = (int)results->equation, .private = results->private};
     if (!read_best(r, line, results->equation, &best) ||
-        resolver_is_full(r, &athlete->bests, athlete->best_count, MOST_BESTS, line->span, "bests"))
+        resolver_is_full(r, &athlete->bests, athlete->best_count, MOST_BESTS, line->span, "an athlete", "bests"))
         return;
     athlete->bests = arena_grow(r->arena, athlete->bests, athlete->best_count, &results->best_capacity,
                                 sizeof *athlete->bests);
@@ -397,7 +397,7 @@ static void read_avoid(struct resolver *r, const struct node *node, struct athle
         struct avoid avoid = shared;
         if (!read_avoided(r, name, &avoid) || only_gives_reason(node, &avoid, before, before_count))
             continue;
-        if (resolver_is_full(r, &athlete->avoids, athlete->avoid_count, MOST_BARRED, name->span, "restrictions"))
+        if (resolver_is_full(r, &athlete->avoids, athlete->avoid_count, MOST_BARRED, name->span, "an athlete", "restrictions"))
             break;
         if (avoid.instead && avoid_bars(&avoid, avoid.instead))
             report_instead_barred(r, instead, &avoid);

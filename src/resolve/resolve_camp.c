@@ -228,7 +228,7 @@ static size_t count_lines(const struct limits *limits)
 {
     size_t lines = 0;
     for (; limits; limits = limits->base)
-        lines += limits->count + 1;
+        lines += limits->count ? limits->count : 1;
     return lines;
 }
 

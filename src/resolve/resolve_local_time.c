@@ -193,9 +193,10 @@ void zone_days_read(struct resolver *r, const struct node *node, const struct zo
 {
     struct zone_days *list = NULL;
     size_t capacity = 0;
+    const char *whose = node->kind == STATEMENT_CAMP ? "a camp" : "an athlete";
     for (const struct node *line = node_find(node, STATEMENT_ZONE_DAYS); line; line = node_next_alike(line)) {
         struct zone_days one = {.span = line->span};
-        if (resolver_is_full(r, days, *count, MOST_ZONE_DAYS, line->span, "lines `time zone`"))
+        if (resolver_is_full(r, days, *count, MOST_ZONE_DAYS, line->span, whose, "lines `time zone`"))
             return;
         if (!whereabouts_days(r, line, &one.first, &one.last) || !(one.zone = find_zone(r, line->first)))
             continue;

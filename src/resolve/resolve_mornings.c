@@ -76,7 +76,7 @@ void resolve_mornings(struct resolver *r, const struct node *node, struct athlet
         }
         if (!read_scores(r, line, &morning) || is_doubled(r, athlete, &morning, line->span))
             continue;
-        if (resolver_is_full(r, &athlete->mornings, athlete->morning_count, MOST_MORNINGS, line->span, "mornings"))
+        if (resolver_is_full(r, &athlete->mornings, athlete->morning_count, MOST_MORNINGS, line->span, "an athlete", "mornings"))
             break;
         athlete->mornings = arena_grow(r->arena, athlete->mornings, athlete->morning_count, &capacity,
                                        sizeof *athlete->mornings);

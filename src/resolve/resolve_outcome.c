@@ -123,7 +123,7 @@ static void report_twice(struct resolver *r, const struct test_result *first, co
 
 void keep_result(struct resolver *r, struct athlete *athlete, const struct test_result *result, size_t *capacity)
 {
-    if (resolver_is_full(r, &athlete->results, athlete->result_count, MOST_RESULTS, result->span, "results"))
+    if (resolver_is_full(r, &athlete->results, athlete->result_count, MOST_RESULTS, result->span, "an athlete", "results"))
         return;
     for (size_t i = 0; i < athlete->result_count; i++) {
         const struct test_result *other = &athlete->results[i];

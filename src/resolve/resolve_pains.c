@@ -63,7 +63,7 @@ void resolve_pains(struct resolver *r, const struct node *node, struct athlete *
             continue;
         if (node->kind != STATEMENT_PRIVATE)
             report_shared(r, line, athlete->name.shown);
-        if (resolver_is_full(r, &athlete->pains, athlete->pain_count, MOST_PAINS, line->span, "pains"))
+        if (resolver_is_full(r, &athlete->pains, athlete->pain_count, MOST_PAINS, line->span, "an athlete", "pains"))
             break;
         athlete->pains = arena_grow(r->arena, athlete->pains, athlete->pain_count, &capacity, sizeof *athlete->pains);
         athlete->pains[athlete->pain_count++] = pain;

@@ -205,7 +205,7 @@ static void read_return(struct resolver *r, const struct node *node, struct athl
         diag_help(r->diag, finding, "below `athlete %s`, write `avoid %s` and what `can do` at this step",
                   athlete->name.shown, avoid.shown);
     }
-    if (resolver_is_full(r, &athlete->recoveries, athlete->recovery_count, MOST_STAGES, node->span, "ways back"))
+    if (resolver_is_full(r, &athlete->recoveries, athlete->recovery_count, MOST_STAGES, node->span, "an athlete", "ways back"))
         return;
     const struct recovery **recoveries = arena_grow(r->arena, athlete->recoveries, athlete->recovery_count,
                                                     &athlete->recovery_room, sizeof *recoveries);

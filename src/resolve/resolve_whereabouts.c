@@ -200,7 +200,7 @@ void resolve_stays(struct resolver *r, const struct node *node, struct camp *cam
     for (const struct node *line = node_find(node, STATEMENT_AT_DAYS); line;
          line = node_next_alike(line)) {
         struct stay stay = {0};
-        if (resolver_is_full(r, &camp->stays, camp->stay_count, MOST_STAYS, line->span,
+        if (resolver_is_full(r, &camp->stays, camp->stay_count, MOST_STAYS, line->span, "a camp",
                              "lines `at`"))
             break;
         if (!whereabouts_days(r, line, &stay.first, &stay.last) || !read_stay(r, line, camp, &stay))
@@ -218,7 +218,7 @@ void resolve_closures(struct resolver *r, const struct node *node, struct gym *g
     for (const struct node *line = node_find(node, STATEMENT_CLOSED); line;
          line = node_next_alike(line)) {
         struct closure closure = {.because = whereabouts_reason(r, line), .span = line->span};
-        if (resolver_is_full(r, &gym->closures, gym->closure_count, MOST_STAYS, line->span,
+        if (resolver_is_full(r, &gym->closures, gym->closure_count, MOST_STAYS, line->span, "a gym",
                              "lines `closed`"))
             break;
         if (!whereabouts_days(r, line, &closure.first, &closure.last))
@@ -241,7 +241,7 @@ static void read_absent(struct resolver *r, const struct node *line, const struc
         const struct athlete *athlete = whereabouts_member(r, name, camp);
         if (!athlete)
             continue;
-        if (resolver_is_full(r, where, where->absence_count, MOST_STAYS, line->span,
+        if (resolver_is_full(r, where, where->absence_count, MOST_STAYS, line->span, "a line",
                              "absences"))
             return;
         where->absences = arena_grow(r->arena, where->absences, where->absence_count,
@@ -255,7 +255,7 @@ static void read_at(struct resolver *r, const struct node *line, const struct ca
                     struct whereabouts *where)
 {
     struct stay stay = {.first = 0, .last = DATE_LAST};
-    if (resolver_is_full(r, &where->stays, where->stay_count, MOST_STAYS, line->span,
+    if (resolver_is_full(r, &where->stays, where->stay_count, MOST_STAYS, line->span, "a line",
                          "lines `at`") ||
         !read_stay(r, line, camp, &stay))
         return;

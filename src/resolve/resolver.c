@@ -102,13 +102,13 @@ bool resolver_is_poisoned(const struct resolver *r, const void *thing)
     return r->poisoned_count && r->poisoned[poison_at(r->poisoned, r->poisoned_capacity, thing)];
 }
 
-bool resolver_is_full(struct resolver *r, const void *list, size_t count, size_t most, struct span span,
+bool resolver_is_full(struct resolver *r, const void *list, size_t count, size_t most, struct span span, const char *whose,
                       const char *what)
 {
     if (count < most)
         return false;
     if (!resolver_is_poisoned(r, list))
-        diag_error(r->diag, DIAG_TOO_MANY_ENTRIES, span, "an athlete has at most %zu %s", most, what);
+        diag_error(r->diag, DIAG_TOO_MANY_ENTRIES, span, "%s has at most %zu %s", whose, most, what);
     resolver_poison(r, list, span);
     return true;
 }

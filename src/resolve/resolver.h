@@ -123,9 +123,9 @@ void resolver_mark_unclear(struct resolver *r, struct span span);
 /* The most restrictions, holds and such that one athlete has. */
 enum { MOST_BARRED = 200 };
 
-/* Has LIST, of an athlete, MOST of WHAT? Reports at SPAN, once, one that is more: each of them is compared with each
- * line of work. */
-bool resolver_is_full(struct resolver *r, const void *list, size_t count, size_t most, struct span span,
+/* Has LIST, of WHOSE (`an athlete`), MOST of WHAT? Reports at SPAN, once, one that is more: each of them is compared with
+ * each line of work. */
+bool resolver_is_full(struct resolver *r, const void *list, size_t count, size_t most, struct span span, const char *whose,
                       const char *what);
 
 /* Weeks times athletes times sets can make gigabytes of a few lines: is that so? Says so at SPAN, once. */

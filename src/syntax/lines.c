@@ -329,11 +329,11 @@ static void next_line(struct lines *lines)
         lines->blank = true;
 }
 
-/* Are there so many faults that the rest is skipped? A file of another kind has one in each line. */
+/* Are there so many faults that the rest, if there is any, is skipped? A file of another kind has one in each line. */
 static bool is_hopeless(struct lines *lines)
 {
     struct diag *diag = lines->line.reader->diag;
-    if (diag->count - lines->found < MOST_FAULTS)
+    if (diag->count - lines->found < MOST_FAULTS || !lines->line.text[lines->scan.next])
         return false;
     struct span span = {lines->line.file, lines->scan.next, lines->scan.next};
     diag_error(diag, DIAG_TOO_MANY_FAULTS, span, "%d lines above cannot be read, so the rest of this file is skipped",
