@@ -450,13 +450,13 @@ static void place_day(struct resolver *r, const struct placed_lines *lines, cons
         struct placed_line *line = named->items[i];
         if (!covers_day(line->covered, camp, day))
             continue;
+        line->met = true;
         if (count < MOST_LINES_A_DAY)
             today[count++] = line;
         else
             report_full_day(r, line);
     }
     for (size_t i = 0; i < count; i++) {
-        today[i]->met = true;
         if (overruled(r, today[i], today, count))
             continue;
         if (today[i]->off) {
