@@ -51,6 +51,8 @@ endif
 ifneq ($(COVERAGE),)
 # Its counts are written at the end, when the program has long confined itself.
 VARIANT += --coverage -DBELL_UNCONFINED
+COUNTED = $(BUILD)/tests/counted/counted.o
+COUNTED_LINK := -Wl,--wrap=_exit
 endif
 ifneq ($(ANALYZE),)
 # A pointer that may be NULL by its type, but not for what the caller asks, is reported and does not fail (src/room has some).
@@ -353,14 +355,14 @@ $(FLAGS) $(MEMBERS): FORCE
 	@mkdir -p $(@D)
 	@printf '%s\n' "$$WANTED" | cmp -s - $@ || printf '%s\n' "$$WANTED" >$@
 
-$(PROGRAM): $(MAIN_OBJECT) $(PARTS)
+$(PROGRAM): $(MAIN_OBJECT) $(COUNTED) $(PARTS)
 	@echo "  LD    $@"
-	@$(LINK) -o $@ $^ $(CORE_LIBS) -ldl -lm $(LDLIBS)
+	@$(LINK) $(COUNTED_LINK) -o $@ $^ $(CORE_LIBS) -ldl -lm $(LDLIBS)
 
-$(SHEETS): $(PARTS) src/sheets/exports.map
+$(SHEETS): $(COUNTED) $(PARTS) src/sheets/exports.map
 	@echo "  LD    $@"
-	@$(LINK) -shared -Wl,-soname,$(notdir $@) -Wl,-u,bell_sheets_print -Wl,-u,bell_sheet_make \
-	    -Wl,--version-script,src/sheets/exports.map -o $@ $(PARTS) $(LIBS)
+	@$(LINK) $(COUNTED_LINK) -shared -Wl,-soname,$(notdir $@) -Wl,-u,bell_sheets_print -Wl,-u,bell_sheet_make \
+	    -Wl,--version-script,src/sheets/exports.map -o $@ $(COUNTED) $(PARTS) $(LIBS)
 
 $(PARTS): $(OBJECTS) $(MEMBERS)
 	@echo "  AR    $@"
