@@ -7,6 +7,7 @@
 
 #include <cmocka.h>
 
+#include "measure/time.h"
 #include "unit/plan_builder.c"
 
 static bool is_noted(const struct finding *finding, const char *words)
@@ -54,6 +55,7 @@ static void what_is_left_of_a_rise(void **state)
         {{0, 100}, 2, PLAN_NOTHING_LEFT, NULL},
         {{100}, 1, PLAN_NOTHING_LEFT, NULL},
         {{100, 0}, 2, 115000, NULL},
+        {{1, 1001}, 2, -99985000, "100000 % over the highest of the last four weeks"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         struct bench bench = bench_of_loads(rows[i].loads, rows[i].weeks);
@@ -65,6 +67,25 @@ static void what_is_left_of_a_rise(void **state)
             assert_non_null(strstr(finding->words, rows[i].words));
         assert_int_equal(plan_left(bench.plan, limit, COUNTED_LOAD_RISE), rows[i].left);
         plan_free(bench.plan);
+    }
+}
+
+/* The least that there is too much: a load of 133.337 after one of 100.003 is a ten-thousandth of a thousandth over. */
+static void a_rise_by_a_hair(void **state)
+{
+    (void)state;
+    for (int limited = 33333; limited <= 33334; limited++) {
+        struct bench bench = bench_new();
+        struct limit *limit = plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "load rise", LIMIT_AT_MOST, limited);
+        static const int seconds[] = {100003, 133337};
+        for (int week = 0; week < 2; week++) {
+            struct occasion *occasion = bench_place(&bench, 7 * week);
+            occasion->rpe = (struct range){60, 60};
+            occasion->seconds = seconds[week];
+        }
+        plan_check(bench.plan);
+        assert_int_equal(plan_left(bench.plan, limit, COUNTED_LOAD_RISE), limited == 33333 ? -1 : 0);
+        bench_expect(&bench, "load-rise", limited == 33333 ? 1 : 0);
     }
 }
 
@@ -191,6 +212,56 @@ static void nothing_is_proposed_for_what_was_done(void **state)
         const struct finding *finding = plan_finding(bench.plan, "load-rise");
         assert_non_null(finding);
         assert_int_equal(finding->help != NULL, !logged);
+        plan_free(bench.plan);
+    }
+}
+
+/* The edit that is proposed brings a session to its time, to the second: one set fewer if that is enough, else two. */
+static void what_is_proposed_keeps_the_time(void **state)
+{
+    (void)state;
+    for (int less = 0; less < 2; less++) {
+        struct bench bench = bench_new();
+        struct exercise *squat = bench_squat(&bench);
+        int seconds[2];
+        for (int fewer = 1; fewer >= 0; fewer--) {
+            struct occasion *occasion = bench_place(&bench, 7 * fewer);
+            struct block *block = plan_block(bench.plan, occasion, BLOCK_STRAIGHT, 8 - fewer);
+            block->rest_low = block->rest_high = 300;
+            plan_sets(bench.plan, plan_item(bench.plan, block, squat), 8 - fewer, 5, UNIT_REPS);
+            seconds[fewer] = time_session((struct block *)occasion->blocks, 1, bench.athlete, NULL, occasion->date, &time_usual);
+            occasion->seconds = seconds[fewer];
+        }
+        assert_true(seconds[1] > 1100 && (int64_t)seconds[0] * 20 > (int64_t)seconds[1] * 21);
+        bench.session->under = seconds[1] - less;
+        plan_check(bench.plan);
+        const struct finding *finding = plan_finding(bench.plan, "session-too-long");
+        assert_non_null(finding);
+        assert_non_null(strstr(finding->help, less ? "two sets fewer of A.1 back squat" : "one set fewer of A.1 back squat"));
+        plan_free(bench.plan);
+    }
+}
+
+/* Five minutes less are proposed where just the limit is left, and ten where it is past by a second of effort. */
+static void what_is_proposed_keeps_the_rise(void **state)
+{
+    (void)state;
+    for (int past = 0; past < 2; past++) {
+        struct bench bench = bench_new();
+        struct activity *roadwork = plan_activity(bench.plan, "roadwork");
+        plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "load rise", LIMIT_AT_MOST, 10000000);
+        for (int week = 0; week < 2; week++) {
+            struct occasion *run = plan_do(bench.plan, bench.camp, bench.athlete, roadwork, bench.monday + 7 * week);
+            run->rpe = (struct range){5000, 5000};
+            run->seconds = (week ? 6065 : 60) * 60;
+        }
+        struct occasion *second = bench_place(&bench, 8);
+        second->rpe = (struct range){10000, 10000};
+        second->seconds = past;
+        plan_check(bench.plan);
+        const struct finding *finding = plan_finding(bench.plan, "load-rise");
+        assert_non_null(finding);
+        assert_int_equal(strncmp(finding->help, past ? "10 min less" : "5 min less", 10), 0);
         plan_free(bench.plan);
     }
 }
@@ -323,8 +394,11 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(what_is_left_of_a_rise),
+        cmocka_unit_test(a_rise_by_a_hair),
         cmocka_unit_test(what_is_said_of_a_rise),
         cmocka_unit_test(a_session_keeps_its_time),
+        cmocka_unit_test(what_is_proposed_keeps_the_time),
+        cmocka_unit_test(what_is_proposed_keeps_the_rise),
         cmocka_unit_test(which_limit_is_looser),
         cmocka_unit_test(figures_that_are_waived),
         cmocka_unit_test(nothing_is_proposed_for_what_was_done),
