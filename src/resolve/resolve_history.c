@@ -37,6 +37,7 @@ static bool same_load(const struct load *planned, const struct load *held)
 {
     bool written = planned->kind == LOAD_MASS && planned->percent.high == 0;
     bool same = !written || planned->asked == held->made || planned->made == held->made;
+    same = same && (planned->kind != LOAD_BODY || held->kind != LOAD_BODY || planned->added == held->added);
     return same && planned->effort == held->effort && same_range(planned->effort_band, held->effort_band);
 }
 
@@ -61,6 +62,12 @@ static bool same_item(const struct athlete *athlete, const struct item *planned,
     return same;
 }
 
+static bool same_header(const struct block *planned, const struct block *held)
+{
+    bool same = planned->kind == held->kind && planned->letter == held->letter && planned->item_count == held->item_count;
+    return same && (planned->kind != BLOCK_ROUNDS || (planned->sets == held->sets && planned->work == held->work));
+}
+
 /* The line that says something else than HELD had; a span of no file: none does. */
 static bool find_other(const struct occasion *planned, const struct occasion *held, struct span *where)
 {
@@ -68,7 +75,7 @@ static bool find_other(const struct occasion *planned, const struct occasion *he
     for (size_t b = 0; b < blocks; b++) {
         const struct block *one = &planned->blocks[b], *other = &held->blocks[b];
         *where = one->span;
-        if (one->kind != other->kind || one->letter != other->letter || one->item_count != other->item_count)
+        if (!same_header(one, other))
             return true;
         for (size_t i = 0; i < one->item_count; i++) {
             *where = one->items[i].span;

@@ -6,6 +6,9 @@
 #     === TITLE              what the case shows
 #     --- FILE               the lines below, to the next such mark, are a file of the club's
 #     $ ARGUMENTS            the program with these, in the club's folder, on 2027-03-01 unless --date says otherwise
+#     ! COMMAND              done to its files
+#     ~ EDIT                 what `check -i` says of plan.bell with this edit of sed's in it that it does not say without (each
+#                            by its column); the edit is then taken back
 #
 # `%repeat N TEXT` in a file stands for N lines TEXT, each with its number in place of %n and its day, counted from 2027-01-01,
 # in place of %d; `%list N TEXT` at the end of a line for N times TEXT, parted by commas. Beside the files of each lies gym.bell
@@ -51,7 +54,7 @@ grown()
             next
         }
         /^--- / { file = case_ "/club/" $2; if ($2 ~ "/") system("mkdir -p " case_ "/club/" substr($2, 1, index($2, "/") - 1)); next }
-        /^\$ /  { print substr($0, 3) >(case_ "/commands"); file = ""; next }
+        /^[$!~] / { print >(case_ "/commands"); file = ""; next }
         file == "" { next }
         match($0, /%(repeat|list) [0-9]+ /) {
             line = substr($0, 1, RSTART - 1)
@@ -83,6 +86,35 @@ told()
         !skipped'
 }
 
+# run ARGUMENTS: the program with these.
+run()
+{
+    eval "set -- $1"
+    timeout 60 "$program" --date 2027-03-01 "$@" >../out 2>&1 </dev/null
+    echo "= $?"
+}
+
+# edited EDIT: what is said of the plan with it, and not without.
+edited()
+{
+    cp plan.bell ../whole
+    run "check -i plan.bell" >/dev/null
+    mv ../out ../before
+    sed -E "$1" ../whole >plan.bell
+    ! cmp -s plan.bell ../whole || echo "this edits nothing"
+    run "check -i plan.bell"
+    awk '
+        { said = $0; sub(/^plan\.bell:[0-9]+:/, "", said) }
+        FNR == NR { had[said]; next }
+        match($0, /\[[a-z-]+\]$/) && /: (error|warning|info): / {
+            new = !(said in had) && !(said in told) && ++count[substr($0, RSTART)] <= 3
+            told[said]
+        }
+        /^[0-9]+ errors?, |^ +[0-9]* \| |^(the )?limits (of .* )?are |: see: / { next }
+        new { print "    " said }' ../before ../out
+    cp ../whole plan.bell
+}
+
 for file in "$cases"/*.club; do
     name=$(basename "$file" .club)
     mkdir "$name" && cd "$name" || exit 1
@@ -92,11 +124,12 @@ for file in "$cases"/*.club; do
         cp "$gym" "$one/club"
         cd "$one/club" || exit 1
         while IFS= read -r command; do
-            echo "\$ $command"
-            eval "set -- $command"
-            timeout 60 "$program" --date 2027-03-01 "$@" >../out 2>&1 </dev/null
-            echo "= $?"
-            told <../out
+            printf '%s\n' "$command"
+            case $command in
+            !*) sh -c "${command#! }" ;;
+            ~*) edited "${command#\~ }" ;;
+            *)  run "${command#\$ }"; told <../out ;;
+            esac
         done <../commands
         cd ../..
     done >../"$name.said" 2>&1
