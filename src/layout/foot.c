@@ -231,6 +231,6 @@ const char *foot_restricted(struct arena *arena, const struct occasion *occasion
     bool held = athlete_restricted(athlete, occasion->date) || athlete_held(athlete, occasion->date, today);
     /* Never why: a card lies about in the gym. */
     return held ? said_guard(arena, "Do what is written here and nothing else. What is left out for now comes "
-                  "back when the coach says so, not before.")
+                  "back when your coach and whoever treats you agree, not before.")
                 : "";
 }
