@@ -223,12 +223,9 @@ static size_t sums_up_to(const struct plate_rack *rack, int64_t mass)
 /* The place of the load for a mass of discs that lies between the lightest and the heaviest. */
 static size_t sums_place(const struct plate_rack *rack, int64_t mass, enum plate_rounding rounding)
 {
-    if (rounding == PLATE_DOWN)
-        return sums_up_to(rack, mass) - 1;
-
-    size_t above = sums_up_to(rack, mass);
-    if (above == 0 || above == rack->n)
-        return above == 0 ? 0 : rack->n - 1;
+    size_t above = sums_up_to(rack, mass); /* one at least: no disc at all weighs nothing */
+    if (rounding == PLATE_DOWN || above == rack->n)
+        return above - 1;
     int64_t down = mass - rack->sums[above - 1].mass;
     int64_t up = rack->sums[above].mass - mass;
     return down <= up ? above - 1 : above;

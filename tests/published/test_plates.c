@@ -6,6 +6,7 @@
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include <cmocka.h>
 
@@ -18,8 +19,9 @@ static struct plate_rack rack_of(const struct plate_kit *kit, struct plate_sum *
     size_t n = plate_rack_room(kit);
 
     assert_true(n > 0);
-    *room = calloc(n, sizeof **room);
+    *room = malloc(n * sizeof **room);
     assert_non_null(*room);
+    memset(*room, 0xff, n * sizeof **room); /* what a room held before has no part in its rack */
     assert_int_equal(plate_rack_build(&rack, kit, *room, n), PLATE_OK);
     assert_in_range(rack.n, 1, n / 2);
     return rack;
@@ -336,10 +338,13 @@ static void every_load_of_small_kits(void **state)
 static void endless_discs_fill_the_sleeves(void **state)
 {
     (void)state;
+    struct plate_stock many[64];
+    for (size_t i = 0; i < 64; i++)
+        many[i] = (struct plate_stock){100, INT_MAX}; /* added up they would be more than a number holds */
     const struct plate_stock once[] = {{100, INT_MAX}}, twice[] = {{100, INT_MAX}, {100, INT_MAX}}, parts[] = {{100, 3}, {100, 2}};
-    const struct plate_stock *const stocks[] = {once, twice, parts};
-    static const size_t kinds[] = {1, 2, 2}, loads[] = {PLATE_DISCS_MAX + 1, PLATE_DISCS_MAX + 1, 3};
-    for (size_t i = 0; i < 3; i++) {
+    const struct plate_stock *const stocks[] = {once, twice, parts, many};
+    static const size_t kinds[] = {1, 2, 2, 64}, loads[] = {PLATE_DISCS_MAX + 1, PLATE_DISCS_MAX + 1, 3, PLATE_DISCS_MAX + 1};
+    for (size_t i = 0; i < 4; i++) {
         const struct plate_kit kit = {
             .bar = 2000, .sleeves = 2, .discs_most = PLATE_DISCS_MAX, .stock = stocks[i], .n_stock = kinds[i]};
         struct plate_sum *room;
@@ -349,6 +354,25 @@ static void endless_discs_fill_the_sleeves(void **state)
         assert_int_equal(rack.sums[rack.n - 1].mass, 200 * (int64_t)(loads[i] - 1));
         free(room);
     }
+}
+
+/* Of one kind a sleeve takes its share of what there is, up to as many as go on it. */
+static void a_sleeve_takes_its_share(void **state)
+{
+    (void)state;
+    for (int sleeves = 1; sleeves <= 2; sleeves++)
+        for (int most = 0; most <= PLATE_DISCS_MAX; most++)
+            for (int count = 0; count <= 3 * PLATE_DISCS_MAX; count++) {
+                const struct plate_stock stock = {100, count};
+                const struct plate_kit kit = {.sleeves = sleeves, .discs_most = most, .stock = &stock, .n_stock = 1};
+                int taken = count / sleeves < most ? count / sleeves : most;
+                struct plate_sum *room;
+                struct plate_rack rack = rack_of(&kit, &room);
+                assert_int_equal(rack.n, taken + 1);
+                assert_int_equal(rack.sums[taken].mass, 100 * taken * sleeves);
+                assert_int_equal(rack.sums[taken].discs, taken);
+                free(room);
+            }
 }
 
 /* Twice as many sums as there can be, by the ways to choose or by the steps of what all weigh: no more memory than that. */
@@ -366,6 +390,8 @@ static void room_for_the_sums(void **state)
         {{{100, 4}, {50, 4}}, 2, 3, 12},              /* three discs come to 250 */
         {{{100, 2}, {1, 2}}, 2, 16, 8},               /* 4 ways, far apart */
         {{{50, 1}, {100, 4}, {200, 4}}, 3, 16, 14},   /* one disc alone goes on no sleeve, and makes no steps */
+        {{{2, 8}, {1, 8}}, 2, 16, 26},                /* 0 to 12, one by one */
+        {{{100, 32}, {1, 32}}, 2, 1, 8},              /* one disc on a sleeve: of each kind none or one */
         {{{100, 0}}, 1, 16, 2},                       /* the bar alone */
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
@@ -373,6 +399,29 @@ static void room_for_the_sums(void **state)
             .bar = 2000, .sleeves = 2, .discs_most = rows[i].discs_most, .stock = rows[i].stock, .n_stock = rows[i].kinds};
         assert_int_equal(plate_rack_room(&kit), rows[i].room);
     }
+}
+
+/* One below the most sums there may be, by the steps of what all weigh: sixteen discs that come to 65,534, all different. */
+static void the_most_room_has_a_border(void **state)
+{
+    (void)state;
+    struct plate_stock stock[PLATE_KINDS_MAX];
+    const struct plate_kit kit = {.sleeves = 1, .discs_most = PLATE_DISCS_MAX, .stock = stock, .n_stock = PLATE_KINDS_MAX};
+    int rest = PLATE_SUMS_MAX - 2;
+    for (int i = 1; i < PLATE_KINDS_MAX; rest -= i++)
+        stock[i] = (struct plate_stock){i, 1};
+    for (int more = 0; more < 3; more++) {
+        stock[0] = (struct plate_stock){rest + more, 1};
+        assert_int_equal(plate_rack_room(&kit), 2 * (PLATE_SUMS_MAX - (more == 0)));
+    }
+}
+
+static void assert_rack_is_empty(const struct plate_rack *rack)
+{
+    assert_int_equal(rack->n, 0);
+    assert_int_equal(rack->n_kinds, 0);
+    assert_int_equal(rack->base, 0);
+    assert_null(rack->sums);
 }
 
 static void kits_out_of_range_are_refused(void **state)
@@ -390,9 +439,10 @@ static void kits_out_of_range_are_refused(void **state)
     kits[4].discs_most = 17;
     kits[5].discs_most = -1;
     for (int i = 0; i < 6; i++) {
+        memset(&rack, 0xff, sizeof rack);
         assert_int_equal(plate_rack_room(&kits[i]), 0);
         assert_int_equal(plate_rack_build(&rack, &kits[i], room, 16), PLATE_BAD_KIT);
-        assert_int_equal(rack.n, 0);
+        assert_rack_is_empty(&rack);
     }
     for (int i = 0; i < 4; i++) {
         struct plate_kit kit = gym_kit();
@@ -412,8 +462,9 @@ static void too_many_is_said_and_not_cut(void **state)
     struct plate_sum *room = calloc((size_t)2 * PLATE_SUMS_MAX, sizeof *room);
 
     assert_non_null(room);
+    memset(&rack, 0xff, sizeof rack);
     assert_int_equal(plate_rack_build(&rack, &kit, room, 16), PLATE_TOO_MANY);
-    assert_int_equal(rack.n, 0);
+    assert_rack_is_empty(&rack);
     assert_int_equal(plate_rack_build(&rack, &kit, room, 0), PLATE_TOO_MANY);
     assert_int_equal(plate_rack_build(&rack, &kit, room, n), PLATE_OK);
 
@@ -430,6 +481,55 @@ static void too_many_is_said_and_not_cut(void **state)
     assert_int_equal(plate_rack_build(&rack, &kit, room, (size_t)2 * PLATE_SUMS_MAX),
                      PLATE_TOO_MANY);
     free(room);
+}
+
+/* One kind more than there is a place for, the lightest of them, whatever the others' number: 5 weighs as much as they count. */
+static void a_kind_too_many_is_none_of_the_others(void **state)
+{
+    (void)state;
+    struct plate_stock stock[PLATE_KINDS_MAX + 1];
+    struct plate_kit kit = gym_kit();
+    kit.stock = stock;
+    for (int i = 0; i < PLATE_KINDS_MAX; i++)
+        stock[i] = (struct plate_stock){1000 - i, i == 0 ? 5 : 0};
+    stock[PLATE_KINDS_MAX] = (struct plate_stock){5, 0};
+    kit.n_stock = PLATE_KINDS_MAX;
+    assert_int_equal(plate_rack_room(&kit), 6);
+    kit.n_stock++;
+    assert_int_equal(plate_rack_room(&kit), 0);
+}
+
+/* Even the bar alone wants a place to work in beside its own. */
+static void one_place_is_no_room(void **state)
+{
+    (void)state;
+    struct plate_kit kit = gym_kit();
+    struct plate_sum room[2];
+    kit.n_stock = 0;
+    for (size_t places = 0; places <= 2; places++) {
+        struct plate_rack rack;
+        assert_int_equal(plate_rack_build(&rack, &kit, room, places), places < 2 ? PLATE_TOO_MANY : PLATE_OK);
+        assert_int_equal(rack.n, places / 2);
+    }
+}
+
+/* A room that holds what looks like the load, without its disc. */
+static void what_a_room_held_is_no_load(void **state)
+{
+    (void)state;
+    static const struct plate_stock stock = {100, 2};
+    const struct plate_kit kit = {.sleeves = 1, .discs_most = 2, .stock = &stock, .n_stock = 1};
+    struct plate_sum room[6];
+    struct plate_rack rack;
+    for (size_t i = 0; i < 6; i++)
+        room[i] = (struct plate_sum){.mass = 100};
+    assert_int_equal(plate_rack_build(&rack, &kit, room, 6), PLATE_OK);
+    assert_int_equal(rack.n, 3);
+    for (int i = 0; i < 3; i++) {
+        assert_int_equal(rack.sums[i].mass, 100 * i);
+        assert_int_equal(rack.sums[i].discs, i);
+        assert_int_equal(rack.sums[i].count[0], i);
+    }
 }
 
 static void empty_bar_is_a_load(void **state)
@@ -459,9 +559,14 @@ int main(void)
         cmocka_unit_test(kilograms_and_pounds_together),
         cmocka_unit_test(every_load_of_small_kits),
         cmocka_unit_test(endless_discs_fill_the_sleeves),
+        cmocka_unit_test(a_sleeve_takes_its_share),
         cmocka_unit_test(room_for_the_sums),
+        cmocka_unit_test(the_most_room_has_a_border),
         cmocka_unit_test(kits_out_of_range_are_refused),
         cmocka_unit_test(too_many_is_said_and_not_cut),
+        cmocka_unit_test(a_kind_too_many_is_none_of_the_others),
+        cmocka_unit_test(one_place_is_no_room),
+        cmocka_unit_test(what_a_room_held_is_no_load),
         cmocka_unit_test(empty_bar_is_a_load),
     };
     return cmocka_run_group_tests_name("plates", tests, NULL, NULL);
