@@ -38,7 +38,7 @@ static const char *in_weeks(struct call *call, const struct lifted_line *line)
     int figures = 0;
     for (size_t i = 0; i < line->count; i++) {
         const struct lifted *lifted = &line->items[i];
-        if (!is_asked_for(call, lifted) || (last && made_of(last) == made_of(lifted)))
+        if (!is_asked_for(call, lifted) || !made_of(lifted) || (last && made_of(last) == made_of(lifted)))
             continue;
         if (++figures > MOST_FIGURES)
             return NULL;
