@@ -50,9 +50,7 @@ void digest_outline(struct digest *digest, const struct occasion *occasion);
 /* What LOG, which may be NULL, says about the lines of its session, and whether any of it was done. */
 void digest_log(struct digest *digest, const struct done *log);
 
-/* All that a gym has and how it is run. */
 void digest_zone(struct digest *digest, const struct zone *zone);
-void digest_gym(struct digest *digest, const struct gym *gym);
 void digest_exercise(struct digest *digest, const struct exercise *exercise, unsigned sight);
 
 #endif

@@ -235,6 +235,15 @@ static const char *phase_label(struct arena *arena, const struct camp *camp, con
     return phase->name.shown;
 }
 
+/* MEMBER is NULL where nobody's days are said. */
+static const char *member_words(struct arena *arena, const struct membership *member)
+{
+    if (!member || (!member->first && member->last == DATE_LAST))
+        return "from first to last";
+    return arena_printf(arena, "%s to %s", member->first ? part_day(arena, member->first) : "from the first day",
+                        member->last < DATE_LAST ? part_day(arena, member->last) : "the last");
+}
+
 static void declare_camp(struct plan_parts *parts, const struct camp *camp)
 {
     struct arena *arena = parts->arena;
@@ -258,7 +267,7 @@ static void declare_camp(struct plan_parts *parts, const struct camp *camp)
         facts_add(arena, facts, camp->left_phases[i].shown, "phase", "left out");
     for (size_t i = 0; i < camp->athlete_count; i++)
         facts_add(arena, facts, camp->athletes[i]->name.shown, "takes part",
-                  camp->members ? days_words(arena, camp->members[i].first, camp->members[i].last) : "from first to last");
+                  member_words(arena, camp->members ? &camp->members[i] : NULL));
     tell_zones(arena, facts, camp->zone_days, camp->zone_day_count);
     for (size_t i = 0; i < camp->stay_count; i++)
         facts_add(arena, facts, camp->stays[i].gym->name.shown, "stay",

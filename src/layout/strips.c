@@ -10,12 +10,6 @@ void strips_add(const struct press *press, struct strips *strips, struct strip s
     strips->items[strips->count++] = strip;
 }
 
-void strips_append(const struct press *press, struct strips *strips, const struct strips *more)
-{
-    for (size_t i = 0; i < more->count; i++)
-        strips_add(press, strips, more->items[i]);
-}
-
 static const struct box *heading_of(const struct strip *strip, bool top)
 {
     if (strip->first)

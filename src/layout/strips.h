@@ -27,8 +27,6 @@ struct strips {
 };
 
 void strips_add(const struct press *press, struct strips *strips, struct strip strip);
-/* All of MORE after STRIPS. */
-void strips_append(const struct press *press, struct strips *strips, const struct strips *more);
 
 /* Height of all on one page, and of those from START up to END. */
 double strips_height(const struct strips *strips);

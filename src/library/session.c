@@ -315,13 +315,6 @@ const struct bell_finding *bell_finding(const struct bell_session *session, size
 
 /* --- the programme --- */
 
-struct kept_file *session_file(struct bell_session *session, const char *path)
-{
-    if (!session->compiled)
-        return NULL;
-    return kept_find(&session->kept, plan_true_path(session->compile, path));
-}
-
 /* What was left out of it is worked out on request, even after findings were given out. */
 const struct programme *session_programme(struct bell_session *session)
 {

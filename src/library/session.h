@@ -4,7 +4,6 @@
  * calls session_compile after each change. Only what has changed is read again (plan/kept.h), and only the athletes whom
  * that can reach are worked out and checked again (reach.h). Between two compiles it may look at
  *
- *   session_file        a file by its path: its bytes and lines (source.h), its tree (syntax/tree.h)
  *   node_statement_at, node_value_at   what is at a byte of the tree
  *   session.project.diag               all findings, sorted, with their spans (public: bell_finding)
  *   session_programme   what the plan means; call it inside session_guard
@@ -52,9 +51,6 @@ enum bell_status session_compile(struct bell_session *session);
 
 /* What SESSION compiles, with what is laid over its files, for a separate compile beside the session. */
 struct project_request session_request(const struct bell_session *session);
-
-/* The file at PATH, as the last compile read it, or NULL. */
-struct kept_file *session_file(struct bell_session *session, const char *path);
 
 /* The whole programme of the last compile; NULL if there is none. Call it inside session_guard.
  * session.project.programme may only have the sessions of those who were worked out; everybody else's are worked out
