@@ -249,6 +249,21 @@ static void check_rise(struct resolver *r, const struct node *bound, const struc
     diag_help(r->diag, finding, "below `every week` write `load rise at most 15%%`");
 }
 
+/* Sums alone stand beside one another: a monotony, say, is worked out by a check of its own. */
+static bool is_of_sums(struct resolver *r, enum counted counted, const struct limit *limit)
+{
+    if (!limit->against)
+        return true;
+    bool sums = counted < COUNTED_COUNT && counted_find(limit->against) < COUNTED_COUNT;
+    if (sums && !limit->below_peak)
+        return true;
+    diag_error(r->diag, DIAG_WRONG_UNIT, limit->span, "a ratio is one of two sums, and %s is not a sum",
+               counted >= COUNTED_COUNT ? limit->counted
+               : sums                   ? "what lies below the peak week"
+                                        : limit->against);
+    return false;
+}
+
 static bool read_limit(struct resolver *r, const struct node *node, const struct heading_scope *scope,
                        struct limit *limit)
 {
@@ -269,6 +284,8 @@ static bool read_limit(struct resolver *r, const struct node *node, const struct
         read_tail(r, tail, counted, limit);
     if (counted == COUNTED_LOAD_RISE)
         check_rise(r, bound, limit);
+    else if (!is_of_sums(r, counted, limit))
+        return false;
     limit->source = resolver_text(node_find(node, STATEMENT_SOURCE));
     if (!limit->source && node_find(node, STATEMENT_COMMON_PRACTICE))
         limit->source = "common practice";
