@@ -5,6 +5,7 @@
 #include <stdint.h>
 
 #include <cmocka.h>
+#include <glib.h>
 
 #include "figures/dates.h"
 
@@ -82,6 +83,7 @@ static void every_day_has_the_next_weekday_and_its_own_monday(void **state)
 static void days_that_do_not_exist_are_refused(void **state)
 {
     (void)state;
+    g_log_set_always_fatal(G_LOG_LEVEL_CRITICAL); /* GLib is not even asked for a day that is none: it would complain */
     assert_int_equal(date_from_ymd(2027, 2, 29), DATE_NONE);
     assert_int_equal(date_from_ymd(1900, 2, 29), DATE_NONE);
     assert_int_not_equal(date_from_ymd(2000, 2, 29), DATE_NONE);
@@ -95,6 +97,8 @@ static void days_that_do_not_exist_are_refused(void **state)
     assert_int_equal(date_from_ymd(65536 + 2027, 1, 1), DATE_NONE);
     assert_int_equal(date_from_ymd(2027, 1, 256 + 1), DATE_NONE);
     assert_int_equal(date_from_ymd(2027, -1, -1), DATE_NONE);
+    assert_int_equal(date_from_ymd(2027 - 65536, 1, 1), DATE_NONE);
+    assert_int_equal(date_from_ymd(2027, 1, 1 - 256), DATE_NONE);
 }
 
 static void no_date_gives_nothing(void **state)
