@@ -63,6 +63,10 @@ static void read_masses(struct resolver *r, const struct node *node, struct athl
         mass value = figures_mass(r, figures, 0);
         if (value < 0)
             continue;
+        if (value == 0 || !figures_is_one(figures)) {
+            diag_error(r->diag, DIAG_BAD_COUNT, figures->span, "a body mass is one figure above 0, as the scales showed it");
+            continue;
+        }
         if (resolver_is_full(r, &athlete->masses, athlete->mass_count, MOST_MASSES, child->span, "an athlete", "body masses"))
             break;
         athlete->masses = arena_grow(r->arena, athlete->masses, athlete->mass_count, &capacity,

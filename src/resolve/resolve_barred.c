@@ -1,4 +1,5 @@
 /* What bars an athlete's training: holds and what was entered below them, days out, suspensions, knocks. */
+#include <ctype.h>
 #include <string.h>
 
 #include "base/text.h"
@@ -230,6 +231,12 @@ static bool is_out_by_plan(const struct athlete *athlete, const struct out *away
     return !athlete_not_out(athlete, away->first, away->last);
 }
 
+/* Is C, a byte of UTF-8, of a letter or figure? Letters beyond ASCII are, with whatever else is written there. */
+static bool is_of_word(char c)
+{
+    return isalnum((unsigned char)c) || (unsigned char)c >= 0x80;
+}
+
 /* Words after which a doctor is asked before training (common practice, no source). */
 static bool asks_for_doctor(const char *folded)
 {
@@ -237,7 +244,7 @@ static bool asks_for_doctor(const char *folded)
     for (size_t i = 0; i < sizeof words / sizeof *words; i++) {
         size_t length = strlen(words[i]);
         for (const char *at = strstr(folded, words[i]); at; at = strstr(at + 1, words[i]))
-            if ((at == folded || strchr(" ,.;:-/(", at[-1])) && (!at[length] || strchr(" ,.;:-/)", at[length])))
+            if ((at == folded || !is_of_word(at[-1])) && !is_of_word(at[length]))
                 return true;
     }
     return false;

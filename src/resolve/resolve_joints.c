@@ -92,8 +92,10 @@ const char *nearest_joint(struct resolver *r, const char *folded)
     unsigned least = 3;
     for (size_t s = 0; s < sizeof sides / sizeof *sides; s++)
         for (size_t j = 0; j < joints.count; j++)
-            for (size_t d = 0; d < demands.count; d++) {
-                const char *words = arena_printf(r->arena, "%s%s %s", sides[s], joints.names[j], demands.names[d]);
+            for (size_t d = 0; d <= demands.count; d++) {
+                const char *words = d < demands.count
+                                        ? arena_printf(r->arena, "%s%s %s", sides[s], joints.names[j], demands.names[d])
+                                        : arena_printf(r->arena, "%s%s", sides[s], joints.names[j]);
                 unsigned distance = text_distance(folded, words, 3);
                 if (distance < least) {
                     least = distance;

@@ -29,6 +29,8 @@ static bool read_scores(struct resolver *r, const struct node *line, struct morn
             diag_help(r->diag, finding, "sleep, soreness, fatigue, stress and mood");
         } else if (number->number % 1000 || number->number < 1000 || number->number > 5000) {
             diag_error(r->diag, DIAG_BAD_COUNT, number->span, "a score is 1, 2, 3, 4 or 5, and 5 is best");
+        } else if (morning->scores[item]) {
+            diag_error(r->diag, DIAG_SAID_TWICE, score->span, "this morning gives its %s twice", item_names[item]);
         } else {
             morning->scores[item] = (int)(number->number / 1000);
         }
@@ -72,6 +74,10 @@ void resolve_mornings(struct resolver *r, const struct node *node, struct athlet
                                                  "how somebody feels does not belong in a plan that others read");
             diag_help(r->diag, finding, "move the line below `private %s`", athlete->name.shown);
             diag_set_neutral(finding, "");
+            continue;
+        }
+        if (r->today && morning.day > r->today) {
+            diag_error(r->diag, DIAG_FUTURE_ENTRY, line->span, "an entry for a day in the future does not count");
             continue;
         }
         if (!read_scores(r, line, &morning) || is_doubled(r, athlete, &morning, line->span))
