@@ -117,16 +117,27 @@ static bool read_rounds(const char *at, struct bout *bout)
     return true;
 }
 
-/* The hour, the rule set and the rounds in WORDS, what stands behind the days. */
-static void read_bout_words(struct resolver *r, const char *words, struct bout *bout)
+/* The hour that WORDS begin with, in seconds, and WORDS goes on behind it; -1 if there is none. `18:60` is a slip, which a
+ * name of rules would hide. SPAN is that of WORDS. */
+static int take_hour(struct resolver *r, const char **words, struct span span)
 {
-    const char *at = words;
+    size_t length = strcspn(*words, " ");
+    const char *at = *words;
+    if (!length || strspn(*words, "0123456789:") < length || !memchr(*words, ':', length))
+        return -1;
     int clock = take_time(&at);
-    bout->clock = -1;
-    if (clock >= 0 && clock < 24 * 60 && (!*at || *at == ' ')) {
-        bout->clock = 60 * clock;
-        words = *at ? at + 1 : at;
-    }
+    bool right = at == *words + length && clock >= 0 && clock < 24 * 60;
+    if (!right)
+        diag_error(r->diag, DIAG_BAD_CLOCK, (struct span){span.file, span.start, span.start + (uint32_t)length},
+                   "this is not a time of day: write 00:00 to 23:59");
+    *words += length + ((*words)[length] == ' ');
+    return right ? 60 * clock : -1;
+}
+
+/* The hour, the rule set and the rounds in WORDS, what stands behind the days. */
+static void read_bout_words(struct resolver *r, const char *words, struct span span, struct bout *bout)
+{
+    bout->clock = take_hour(r, &words, span);
     bout->words = bout->plain = *words ? words : NULL;
     size_t length = 0;
     while (words[length] && words[length] != ',' &&
@@ -240,7 +251,7 @@ struct bout *resolve_bout(struct resolver *r, const struct node *line)
     read_bout_days(r, line, bout);
     if (!bout->day_count)
         return NULL;
-    read_bout_words(r, words ? words->text : "", bout);
+    read_bout_words(r, words ? words->text : "", words ? words->span : line->span, bout);
     const struct node *postponed = resolver_single(r, line, STATEMENT_POSTPONED);
     const struct node *cancelled = resolver_single(r, line, STATEMENT_CANCELLED);
     const struct node *division = resolver_single(r, line, STATEMENT_DIVISION);

@@ -187,6 +187,17 @@ static void add_turns(struct resolver *r, struct part_list *list, struct part pa
     list->count += split_in_turns(r, &part, each, span, athlete, &list->items[list->count]);
 }
 
+/* Reps, contacts and strikes come one by one; seconds and metres do not. */
+static bool is_counted(enum unit unit)
+{
+    return unit == UNIT_REPS || unit == UNIT_CONTACTS || unit == UNIT_STRIKES;
+}
+
+static bool is_whole(struct range amount)
+{
+    return amount.low % 1000 == 0 && amount.high % 1000 == 0;
+}
+
 static void settle_parts(struct resolver *r, const struct dose *dose, const struct dose_setting *setting,
                          const struct exercise *exercise, int set, bool turns, struct part_list *list)
 {
@@ -202,6 +213,11 @@ static void settle_parts(struct resolver *r, const struct dose *dose, const stru
                             .max = from->figures->max[index]};
         if (!part.max && part.amount.low <= 0) {
             diag_error(r->diag, DIAG_BAD_COUNT, from->figures->span, "an amount is more than 0");
+            return;
+        }
+        if (is_counted(part.unit) && !is_whole(from->figures->values[index])) {
+            diag_error(r->diag, DIAG_BAD_COUNT, from->figures->span,
+                       "reps, contacts and strikes are whole numbers");
             return;
         }
         if (!side_fits(from->side, exercise->side) && !exercise->lost) {

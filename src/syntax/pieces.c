@@ -260,11 +260,25 @@ void diagnose_date(struct line *line, size_t at)
         diag_help(diag, finding, "write it like `2027-03-20`");
 }
 
+/* Right after the colon and without a unit stand reps, which have no decimals: `8,10` are two sets. */
+static bool lists_reps(const struct line *line, size_t at)
+{
+    bool first = at > 0 && line->tokens[at - 1].kind == RAW_COLON;
+    int next = at + 1 < line->count ? (int)line->tokens[at + 1].kind : -1;
+    return first && next != RAW_WORD && next != RAW_PERCENT;
+}
+
 void diagnose_decimal(struct line *line, size_t at)
 {
     size_t digits, decimals;
     int64_t number = number_at(line, at, &digits, &decimals);
     char *point = token_copy(line, at);
+    if (lists_reps(line, at)) {
+        const char *list = arena_printf(line->reader->diag->arena, "%.*s, %s", (int)digits, point, point + digits + 1);
+        line_suggest(line, at, at + 1, DIAG_DECIMAL_COMMA, "a list has a space after each comma", list);
+        line_push(line, T_NUMBER, value_number(number - number % 1000), line_place(line, at, at + 1));
+        return;
+    }
     point[digits] = '.';
     struct finding *finding =
         line_suggest(line, at, at + 1, DIAG_DECIMAL_COMMA, "a decimal is written with a point", point);
