@@ -83,6 +83,9 @@ static void unknown_placed(struct resolver *r, const struct node *name)
     struct names *const tables[] = {r->sessions, r->activities};
     struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_SESSION, name->span,
                                          "there is no session or activity called `%s`", name->text);
+    const char *elsewhere = strstr(name->text, " at ");
+    if (elsewhere)
+        diag_remark(r->diag, finding, "another gym goes on a line of its own below: `%s`", elsewhere + 1);
     if (resolver_propose_near(r, finding, name, tables, 2))
         return;
     bool hour = strcspn(name->text, "0123456789") < strlen(name->text) || strncmp(folded, "and ", 4) == 0 ||
