@@ -1,5 +1,6 @@
 /* Files of time zones at their borders, each written for the test byte by byte: what RFC 9636, 3.1 and 3.2, allows is read,
  * and what it does not is refused. How many of each thing a file may have is the program's own limit, common practice. */
+#define _GNU_SOURCE /* MAP_ANONYMOUS */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -10,6 +11,7 @@
 
 #include "base/arena.h"
 #include "figures/zone.h"
+#include "page_edge.h"
 
 enum { HOUR = 3600, MOST_BYTES = 400000 };
 
@@ -186,22 +188,33 @@ static void clocks_and_moments_have_borders(void **state)
     }
 }
 
-/* However few bytes are there, none behind them is looked at: a copy of just so many tells a sanitizer. */
-static void short_files_are_refused(void **state)
+/* However few bytes of FILE are there, it is refused, and none behind them is looked at: that would be the end of the test. */
+static void refuse_all_cuts(const struct file *lead, const struct file *file)
 {
-    (void)state;
+    unsigned char bytes[400];
+    size_t length = write_file(bytes, lead, file);
+    char *end = page_edge();
+    assert_non_null(end);
     struct arena *arena = arena_new();
-    unsigned char bytes[200];
-    size_t length = write_file(bytes, &empty, &one);
-    assert_non_null(zone_read(arena, "X", bytes, length));
-    for (size_t cut = 0; cut < length; cut++)
-        assert_null(zone_read(arena, "X", arena_copy(arena, (const char *)bytes, cut), cut));
-    /* What lies behind the bytes would do, but is not theirs. */
-    for (size_t cut = 0; cut < length; cut++)
-        assert_null(zone_read(arena, "X", bytes, cut));
+    for (size_t cut = 0; cut <= length; cut++) {
+        memcpy(end - cut, bytes, cut);
+        assert_int_equal(zone_read(arena, "X", end - cut, cut) != NULL, cut == length);
+        /* What lies behind the bytes would do, but is not theirs. */
+        assert_int_equal(zone_read(arena, "X", bytes, cut) != NULL, cut == length);
+    }
     bytes[length - 2] = 'X'; /* the end is between two line ends */
     assert_null(zone_read(arena, "X", bytes, length));
     arena_free(arena);
+}
+
+static void short_files_are_refused(void **state)
+{
+    (void)state;
+    static const struct file much = {.clocks = 2, .letters = 8, .changes = 5, .ut = 2, .standard = 2};
+    static const struct file lead = {.clocks = 1, .letters = 4, .changes = 3, .leaps = 1, .ut = 1, .standard = 1};
+    refuse_all_cuts(&empty, &one);
+    refuse_all_cuts(&empty, &much);
+    refuse_all_cuts(&lead, &much);
 }
 
 /* Two clocks, to the second of which the only change leads, and how the second differs from the first. */
