@@ -139,7 +139,8 @@ static const char CALENDAR[] = "calendar";
 bool sheet_jobs_known(const char *list)
 {
     char name[32];
-    for (const char *at = list; *at;) {
+    const char *at = list;
+    do {
         size_t length = strcspn(at, ",");
         snprintf(name, sizeof name, "%.*s", (int)(length < sizeof name ? length : sizeof name - 1), at);
         if (!sheet_find(name) && strcmp(name, CALENDAR) != 0 && strcmp(name, "phone") != 0) {
@@ -152,7 +153,7 @@ bool sheet_jobs_known(const char *list)
             return false;
         }
         at += length + (at[length] == ',');
-    }
+    } while (*at);
     return true;
 }
 
