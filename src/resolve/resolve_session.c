@@ -131,6 +131,9 @@ static void read_block(struct resolver *r, const struct node *node, struct templ
     block->span = node->span;
     if (header)
         block->header = dose_read(r, header);
+    resolver_single(r, node, STATEMENT_KEEP);
+    resolver_single(r, node, STATEMENT_POOR_DAY);
+    resolver_single(r, node, STATEMENT_ON_PURPOSE);
     int after = -1;
     for (const struct node *child = node->first; child; child = child->next) {
         if (child->kind == STATEMENT_KEEP) {

@@ -109,6 +109,9 @@ void template_read_variants(struct resolver *r, const struct node *node, struct 
 {
     enum { MOST_VARIANTS = 60 };
     size_t capacity = 0;
+    resolver_single(r, node, STATEMENT_CUE);
+    resolver_single(r, node, STATEMENT_AS_TEST);
+    resolver_single(r, node, STATEMENT_STOP);
     for (const struct node *child = node->first; child; child = child->next) {
         if (child->kind == STATEMENT_CUE)
             item->cue = resolver_text(child);

@@ -97,9 +97,11 @@ run()
 # edited EDIT: what is said of the plan with it, and not without.
 edited()
 {
-    cp plan.bell ../whole
-    run "check -i plan.bell" >/dev/null
-    mv ../out ../before
+    if [ ! -e ../before ]; then
+        cp plan.bell ../whole
+        run "check -i plan.bell" >/dev/null
+        mv ../out ../before
+    fi
     sed -E "$1" ../whole >plan.bell
     ! cmp -s plan.bell ../whole || echo "this edits nothing"
     run "check -i plan.bell"
@@ -126,9 +128,9 @@ for file in "$cases"/*.club; do
         while IFS= read -r command; do
             printf '%s\n' "$command"
             case $command in
-            !*) sh -c "${command#! }" ;;
+            !*) sh -c "${command#! }"; rm -f ../before ;;
             ~*) edited "${command#\~ }" ;;
-            *)  run "${command#\$ }"; told <../out ;;
+            *)  run "${command#\$ }"; told <../out; rm -f ../before ;;
             esac
         done <../commands
         cd ../..
