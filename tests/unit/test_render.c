@@ -16,7 +16,9 @@
 
 #include "base/output.h"
 #include "figures/mass.h"
+#include "layout/paper.h"
 #include "layout/sheet.h"
+#include "layout/tile.h"
 #include "wording/wording.h"
 #include "render/cairo_painter.h"
 #include "render/outlines.h"
@@ -32,7 +34,7 @@ struct stage {
     struct text out;
 };
 
-static struct stage open_stage(const char *sheet, size_t athletes)
+static struct stage open_stage_on(const char *date_words, const char *sheet, size_t athletes)
 {
     const char *wrong = NULL;
     struct stage stage = {.type = type_open(&wrong), .fixture = fixture_new(athletes)};
@@ -47,10 +49,15 @@ static struct stage open_stage(const char *sheet, size_t athletes)
                                     .count = athletes,
                                     .plan = "Harbour & final <1>",
                                     .version = "3f9c2a1",
-                                    .date_words = "Monday 1 March 2027",
+                                    .date_words = date_words,
                                     .author = "Slipway"};
     stage.scene = sheet_make(sheet_find(sheet), &request);
     return stage;
+}
+
+static struct stage open_stage(const char *sheet, size_t athletes)
+{
+    return open_stage_on("Monday 1 March 2027", sheet, athletes);
 }
 
 static void close_stage(struct stage *stage)
@@ -309,6 +316,46 @@ static void test_svg_escapes(void **state)
     close_stage(&stage);
 }
 
+/* A private character, which no face has, is drawn by Pango as a box with its number; all is drawn by cairo then. */
+static void test_what_no_face_has_is_drawn(void **state)
+{
+    (void)state;
+    struct stage stage = open_stage_on("Monday \363\260\200\200 < March", "card", 1), plain = open_stage("card", 1);
+    assert_null(render_svg(stage.scene, 1, &stage.out));
+    assert_memory_equal(stage.out.data, "<?xml", 5);
+    assert_true(holds(&stage.out, " role=\"img\">\n<title>Hips before hands"));
+    assert_true(holds(&stage.out, "&lt; March"));
+    assert_true(g_str_has_suffix(text_get(&stage.out), "</svg>\n"));
+    assert_null(render_svg(plain.scene, 1, &plain.out));
+    assert_true(stage.out.length > 2 * plain.out.length); /* by cairo each letter is there again wherever it is used */
+    text_clear(&stage.out);
+    assert_null(render_png(stage.scene, 1, 72, &stage.out));
+    assert_null(render_png(plain.scene, 1, 72, (text_clear(&plain.out), &plain.out)));
+    assert_true(stage.out.length != plain.out.length || memcmp(stage.out.data, plain.out.data, plain.out.length) != 0);
+    text_clear(&stage.out);
+    const struct scene *scenes[] = {stage.scene};
+    assert_null(render_pdf(scenes, 1, 0, &stage.out));
+    assert_memory_equal(stage.out.data, "%PDF-", 5);
+    close_stage(&plain);
+    close_stage(&stage);
+}
+
+/* Parts on smaller paper show only what lies in their window. */
+static void test_parts_have_a_window(void **state)
+{
+    (void)state;
+    struct stage stage = open_stage("wall", 3);
+    struct scene *tiles = tile_scene(stage.scene, stage.type, paper_find("A4"));
+    assert_true(tiles->page_count > 1);
+    assert_null(render_svg(tiles, 1, &stage.out));
+    const char *svg = text_get(&stage.out), *opened = strstr(svg, "<clipPath id=\"window\"><rect");
+    assert_non_null(opened);
+    const char *used = strstr(opened, "<g clip-path=\"url(#window)\">"), *closed = used ? strstr(used, "</g>") : NULL;
+    assert_non_null(closed);
+    assert_non_null(strstr(closed, "<g")); /* the marks to cut along lie outside */
+    close_stage(&stage);
+}
+
 static void test_png(void **state)
 {
     (void)state;
@@ -403,6 +450,8 @@ int main(void)
         cmocka_unit_test(test_svg_looks_as_painted),
         cmocka_unit_test(test_svg_has_each_outline_once),
         cmocka_unit_test(test_svg_escapes),
+        cmocka_unit_test(test_what_no_face_has_is_drawn),
+        cmocka_unit_test(test_parts_have_a_window),
         cmocka_unit_test(test_numbers_of_svg),
         cmocka_unit_test(test_png),
         cmocka_unit_test(test_plain_holds_everything),
