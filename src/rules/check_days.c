@@ -28,7 +28,7 @@ static void report_closed(struct run *run, const struct rule *rule, const struct
     struct window window = {.scope = SCOPE_OCCASION, .timeline = whole->timeline, .athlete = whole->athlete,
                             .camp = occasion->camp, .first = occasion->date, .last = occasion->date};
     struct about about = {.window = &window, .severity = rule_severity(rule), .span = occasion->span,
-                          .subject = closure, .left_out = left_out};
+                          .other = closure->span, .left_out = left_out};
     struct finding *finding = run_report(run, rule, &about, "%s is closed on %s: %s is not planned there",
                                          occasion_gym(occasion)->name.shown, date_words(run, occasion->date), what);
     if (!finding)

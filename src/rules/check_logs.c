@@ -138,7 +138,7 @@ void check_next_behind(struct run *run, const struct rule *rule, const struct wi
     for (size_t i = 0; i < count; i++) {
         const struct proposal *one = &proposals[i];
         struct about about = {.window = window, .severity = rule_severity(rule), .span = one->item->span,
-                              .subject = one->item->next, .subject_number = one->occasion->date};
+                              .other = one->item->next->span, .subject_number = one->occasion->date};
         struct finding *finding =
             run_report(run, rule, &about, "%s: %s is planned with %s, and its rule says %s",
                        occasion_words(run, one->occasion), item_words(run, one->item),

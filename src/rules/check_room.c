@@ -23,6 +23,12 @@ static const char *title(const struct occasion *occasion)
     return occasion->session ? occasion->session->name.shown : occasion->activity->name.shown;
 }
 
+/* What tells two sessions of one line apart; nothing for an activity. */
+static struct span session_span(const struct occasion *occasion)
+{
+    return occasion->session ? occasion->session->name.span : (struct span){0};
+}
+
 static const struct attendance *doors_of(const struct occasion *occasion)
 {
     return occasion->attendance && occasion->attendance->out_by >= 0 ? occasion->attendance : NULL;
@@ -68,7 +74,7 @@ static void report_refused(struct run *run, const struct rule *rule, const struc
         return;
     const struct occasion *first = meeting->members[0];
     struct about about = {.window = room_window(run, window, meeting->members, meeting->count), .severity = rule_severity(rule),
-                          .span = first->span, .subject = first->session};
+                          .span = first->span, .other = session_span(first)};
     struct finding *finding = run_report(run, rule, &about, "%s on %s cannot be run as written: %s", title(first),
                                          date_words(run, first->date), meeting->table->refused);
     if (!finding)
@@ -176,7 +182,7 @@ static void report_alone(struct run *run, const struct rule *rule, const struct 
     for (size_t i = 0; i < doors->late_count; i++)
         end += doors->late[i].athlete == occasion->athlete ? doors->late[i].seconds : 0;
     struct about about = {.window = room_window(run, window, one, 1), .severity = rule_severity(rule), .span = occasion->span,
-                          .subject = occasion->session, .weight = end};
+                          .other = session_span(occasion), .weight = end};
     if (end > doors->out_by)
         run_report(run, rule, &about, "%s: %s on %s ends at %s, but the doors close at %s", occasion->athlete->name.shown,
                    title(occasion), date_words(run, occasion->date), hour_words(run, end + 59),
@@ -192,7 +198,7 @@ static void report_overrun(struct run *run, const struct rule *rule, const struc
     bool proven = meeting->solved || meeting->table->bound > meeting->squad->room.doors;
     struct about about = {.window = room_window(run, window, meeting->members, meeting->count),
                           .severity = proven ? rule_severity(rule) : SEVERITY_WARNING,
-                          .span = first->span, .subject = first->session, .weight = meeting->table->finish,
+                          .span = first->span, .other = session_span(first), .weight = meeting->table->finish,
                           .figure = (milli)meeting->table->finish * 1000 / 60};
     struct finding *finding = run_meet(run, rule, &about);
     if (finding)
@@ -231,7 +237,7 @@ static void report_wait(struct run *run, const struct rule *rule, const struct w
         return;
     const struct occasion *first = meeting->members[0];
     struct about about = {.window = room_window(run, window, meeting->members, meeting->count), .severity = rule_severity(rule),
-                          .span = first->span, .subject = first->session,
+                          .span = first->span, .other = session_span(first),
                           .weight = wait, .figure = (milli)wait * 1000 / 60};
     struct finding *finding = run_report(run, rule, &about, "%s on %s: %s", title(first), date_words(run, first->date),
                                          room_wait_words(run->arena, room, meeting->table, longest));

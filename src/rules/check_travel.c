@@ -70,7 +70,7 @@ static void report(struct run *run, const struct rule *rule, const struct window
     const struct occasion *occasion = window->occasions[0];
     int day = occasion->date - arrival(travel, occasion);
     const char *zones = wording_zones(run->arena, travel->zones);
-    struct about about = {.window = window, .severity = rule_severity(rule), .span = span, .subject = travel->place,
+    struct about about = {.window = window, .severity = rule_severity(rule), .span = span, .other = travel->span,
                           .subject_number = travel->date};
     struct finding *finding =
         day == 0 ? run_report(run, rule, &about, "%s of %s is on %s, the day on which a journey over %s ends", what,

@@ -178,7 +178,7 @@ struct about {
     const struct window *window;
     enum severity severity;
     struct span span;
-    const void *subject;
+    const void *subject;    /* a thing of one athlete, or one that recall_identify numbers; else OTHER tells faults apart */
     int64_t subject_number; /* beside SUBJECT, a day for instance */
     struct span other;      /* a second place that tells it apart; all 0: there is none */
     milli weight;
