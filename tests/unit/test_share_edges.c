@@ -199,7 +199,7 @@ static void what_is_proposed_for_a_logged_week(void **state)
     }
 }
 
-/* Where a plan says from 4 to 6, a ceiling is held against 6 and a floor against 4; so is the figure of a waiver. */
+/* Where a plan says from 4 to 6, a ceiling is compared with 6 and a floor with 4; so is the figure of a waiver. */
 static void the_end_of_a_range_that_counts(void **state)
 {
     (void)state;
