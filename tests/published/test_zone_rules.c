@@ -85,6 +85,63 @@ static void clocks_are_those_of_the_c_library(void **state)
     assert_int_equal(changes, count * 2 * (5 + 1 + 3));
 }
 
+/* The calendar comes round in 400 years of 146,097 days, which are whole weeks (ISO 8601, and 400 * 365 + 97): so do rules, before
+ * 1970 too, where C libraries differ. From the year 1 on, before which nothing changes, and up to the last, after which nothing
+ * does. */
+static void rules_come_round_in_400_years(void **state)
+{
+    (void)state;
+    static const char *const texts[] = {"GMT0BST,M3.5.0/1,M10.5.0", "EST5EDT,M3.2.0,M11.1.0", "AAA5BBB,J60/0,J300/2", "AAA-9BBB,59/3,300"};
+    const int64_t round = INT64_C(146097) * DAY, first = INT64_C(-719162) * DAY, last = INT64_C(2932897) * DAY - 1;
+    struct arena *arena = arena_new();
+    for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
+        struct zone_rule rule;
+        assert_true(zone_rule_read(arena, texts[i], strlen(texts[i]), &rule));
+        for (int64_t moment = first; moment < first + 420 * (int64_t)YEAR; moment += 9 * DAY + 7 * HOUR) {
+            assert_int_equal(zone_rule_at(&rule, moment).ahead, zone_rule_at(&rule, moment + round).ahead);
+            assert_int_equal(zone_rule_at(&rule, moment).ahead, zone_rule_at(&rule, moment + 5 * round).ahead);
+            assert_int_equal(zone_rule_change_after(&rule, moment) + round, zone_rule_change_after(&rule, moment + round));
+        }
+        for (int64_t moment = last - 2 * (int64_t)YEAR; moment <= last; moment += 9 * DAY)
+            assert_int_equal(zone_rule_at(&rule, moment).ahead, zone_rule_at(&rule, moment - round).ahead);
+        for (int beyond = 0; beyond < 3; beyond++) {
+            assert_int_equal(zone_rule_at(&rule, first - 1 - beyond * (int64_t)YEAR).ahead, rule.winter.ahead);
+            assert_int_equal(zone_rule_at(&rule, last + 1 + beyond * (int64_t)YEAR).ahead, rule.winter.ahead);
+            assert_true(zone_rule_change_after(&rule, last + beyond * (int64_t)YEAR) == ZONE_NEVER);
+            assert_int_equal(zone_rule_change_after(&rule, first - 1 - beyond * (int64_t)YEAR), zone_rule_change_after(&rule, first));
+        }
+    }
+    arena_free(arena);
+}
+
+/* A hundred hours before a year and after it (RFC 9636, 3.3.1, allows 167): the C library looks at one year alone. */
+static void changes_may_lie_off_their_year(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *text;
+        int64_t change;
+        int before, after;
+    } cases[] = {
+        {"AAA1BBB,J1/-100,J180", INT64_C(1798761600) /* 2027-01-01 00:00 */ - 100 * HOUR + HOUR, -HOUR, 0},
+        {"AAA1BBB,J100,J365/100", INT64_C(1830211200) /* 2027-12-31 00:00 */ + 100 * HOUR, 0, -HOUR},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        struct arena *arena = arena_new();
+        struct zone_rule rule;
+        assert_true(zone_rule_read(arena, cases[i].text, strlen(cases[i].text), &rule));
+        assert_int_equal(zone_rule_at(&rule, cases[i].change - 1).ahead, cases[i].before);
+        assert_int_equal(zone_rule_at(&rule, cases[i].change).ahead, cases[i].after);
+        for (int days = 0; days < 5; days++) {
+            int64_t earlier = cases[i].change - 1 - days * DAY;
+            assert_int_equal(zone_rule_change_after(&rule, earlier), cases[i].change);
+            assert_int_equal(zone_rule_at(&rule, earlier).ahead, cases[i].before);
+            assert_int_equal(zone_rule_at(&rule, cases[i].change + days * DAY).ahead, cases[i].after);
+        }
+        arena_free(arena);
+    }
+}
+
 /* Texts at the borders of what the standard allows; how many letters a name may have is the program's own limit. */
 static const struct {
     const char *text;
@@ -150,6 +207,8 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(borders_are_those_of_the_standard),
         cmocka_unit_test(what_is_behind_a_text_is_not_read),
+        cmocka_unit_test(rules_come_round_in_400_years),
+        cmocka_unit_test(changes_may_lie_off_their_year),
         cmocka_unit_test(clocks_are_those_of_the_c_library),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
