@@ -141,6 +141,30 @@ static void minutes_begun_and_midnight(void **state)
     }
 }
 
+/* Minutes begun count whole, and what it should stay under is told in whole minutes. */
+static void minutes_taken(void **state)
+{
+    (void)state;
+    static const struct {
+        int seconds, under;
+        const char *words;
+    } rows[] = {
+        {180, 480, "Hips before hands on 2027-03-01: 3 athletes take 9 min, and it should stay under 8 min"},
+        {181, 480, "Hips before hands on 2027-03-01: 3 athletes take 10 min, and it should stay under 8 min"},
+        {240, 535, "Hips before hands on 2027-03-01: 3 athletes take 10 min, and it should stay under 8 min"},
+        {241, 540, "Hips before hands on 2027-03-01: 3 athletes take 11 min, and it should stay under 9 min"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct squad_bench squad;
+        squad_new(&squad, 1);
+        squad.bench.session->under = rows[i].under;
+        squad_add(&squad, 3, 0, 1);
+        for (size_t k = 0; k < 3; k++)
+            ((struct set_run *)squad.bench.plan->occasions[k]->blocks[0].items[0].runs)->seconds = k < 2 ? 180 : rows[i].seconds;
+        expect(&squad, "room-overrun", rows[i].words);
+    }
+}
+
 /* Kit that is missing for one of them is reported of that one, and the room is not said to be refused. */
 static void what_one_of_them_lacks(void **state)
 {
@@ -203,6 +227,45 @@ static void the_latest_day_of_a_line_is_told(void **state)
     }
 }
 
+/* Ways out are tried for the latest day alone, so that earlier ones do not use up what may be tried. */
+static void the_latest_day_is_tried_behind_many(void **state)
+{
+    (void)state;
+    struct squad_bench squad;
+    squad_new(&squad, 1);
+    squad.attendance.out_by = SIX + 300;
+    for (int day = 0; day < 6; day++)
+        squad_add(&squad, 3, day, day == 5 ? 4 : 3);
+    struct occasion *first = squad.bench.plan->occasions[0];
+    for (size_t k = 0; k < squad.bench.plan->occasion_count; k++) {
+        squad.bench.plan->occasions[k]->place = first;
+        squad.bench.plan->occasions[k]->span = first->span;
+    }
+    plan_check(squad.bench.plan);
+    assert_int_equal(plan_found(squad.bench.plan, "room-overrun"), 1);
+    const struct finding *finding = plan_finding(squad.bench.plan, "room-overrun");
+    assert_non_null(strstr(finding->words, "on 2027-03-06: 3 athletes finish at 18:12"));
+    assert_true(is_noted(finding, "tried, and not enough"));
+    plan_free(squad.bench.plan);
+}
+
+/* Each line has a latest day of its own, however late another line is. */
+static void each_line_is_tried_by_itself(void **state)
+{
+    (void)state;
+    struct squad_bench squad;
+    squad_new(&squad, 1);
+    squad.attendance.out_by = SIX + 300;
+    for (int day = 0; day < 3; day++)
+        squad_add(&squad, 3, day, 3 + day % 2);
+    plan_check(squad.bench.plan);
+    assert_int_equal(plan_found(squad.bench.plan, "room-overrun"), 3);
+    for (size_t i = 0; i < squad.bench.plan->diag->count; i++)
+        if (strcmp(diagnostic_name(squad.bench.plan->diag->items[i]->diagnostic), "room-overrun") == 0)
+            assert_true(is_noted(squad.bench.plan->diag->items[i], "tried, and not enough"));
+    plan_free(squad.bench.plan);
+}
+
 /* Ways out are tried four times for those that one athlete leads. */
 static void ways_out_are_tried_four_times(void **state)
 {
@@ -236,6 +299,7 @@ static void one_alone_keeps_to_the_doors(void **state)
         {361, SIX, 0, 0, true, "Oriel Tamsin: roadwork on 2027-03-01 ends at 18:07, but the doors close at 18:05"},
         {240, SIX, 60, 0, false, NULL},
         {240, SIX, 61, 0, false, "Oriel Tamsin: Hips before hands on 2027-03-01 ends at 18:06, but the doors close at 18:05"},
+        {240, SIX, 61, 0, false, "Oriel Tamsin: Hips before hands on 2027-03-01 ends at 18:06, but the doors close at 18:05"},
         {240, SIX, 0, 600, false, NULL},
         {240, SIX, 61, 600, false, "Oriel Tamsin: Hips before hands on 2027-03-01 ends at 18:06, but the doors close at 18:05"},
         {30 * 3600, -1, 0, 0, false, NULL},
@@ -248,7 +312,8 @@ static void one_alone_keeps_to_the_doors(void **state)
             struct bench *bench = &squad.bench;
             struct athlete *other = plan_athlete(bench->plan, "Bram Oxlade", STANCE_ORTHODOX);
             struct lateness late[] = {{other, rows[i].others_late}, {bench->athlete, rows[i].late}};
-            squad.attendance.late = late;
+            struct lateness turned[] = {late[1], late[0]};
+            squad.attendance.late = i % 2 ? turned : late;
             squad.attendance.late_count = 2;
             squad.attendance.out_by = doors == 2 ? SIX + 300 : -1;
             struct occasion *occasion = rows[i].activity ? plan_do(bench->plan, bench->camp, bench->athlete,
@@ -328,9 +393,12 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_squad_keeps_to_the_doors_and_its_time),
         cmocka_unit_test(minutes_begun_and_midnight),
+        cmocka_unit_test(minutes_taken),
         cmocka_unit_test(what_one_of_them_lacks),
         cmocka_unit_test(racks_for_all_and_for_none),
         cmocka_unit_test(the_latest_day_of_a_line_is_told),
+        cmocka_unit_test(the_latest_day_is_tried_behind_many),
+        cmocka_unit_test(each_line_is_tried_by_itself),
         cmocka_unit_test(ways_out_are_tried_four_times),
         cmocka_unit_test(one_alone_keeps_to_the_doors),
         cmocka_unit_test(who_waits_for_long),
