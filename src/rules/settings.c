@@ -79,7 +79,6 @@ struct setting run_setting(const struct run *run, const struct window *window, e
     setting.value = limit->value;
     setting.top = limit->bound == LIMIT_WITHIN ? limit->top : setting.top;
     setting.first_weeks = limit->first_weeks ? limit->first_weeks : setting.first_weeks;
-    setting.source = limit->source;
     setting.limit = limit;
     if (limit->force != FORCE_MUST || limit->bound != LIMIT_AT_LEAST)
         setting.severity = limit_severity(limit, true);

@@ -230,6 +230,9 @@ static void waivers_that_cannot_be(void **state)
         {"something else entirely", "there is no check something else entirely", NULL},
         {"hold-broken", "hold-broken cannot be waived", NULL},
         {"waiver-unknown", "waiver-unknown cannot be waived", NULL},
+        {"hold-brokenxyz", "there is no check hold-brokenxyz", "`waive hold-broken`"},
+        {"hold-brokenwxyz", "there is no check hold-brokenwxyz", NULL},
+        {"floors-misse", "there is no check floors-misse", "`waive floors-missed`"},
         {"sets-over", NULL, NULL},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
@@ -242,9 +245,54 @@ static void waivers_that_cannot_be(void **state)
         if (finding) {
             assert_string_equal(finding->words, rows[i].words);
             assert_int_equal(rows[i].help ? strcmp(finding->help, rows[i].help) : finding->help != NULL, 0);
+            /* That somebody is on hold is nobody else's concern. */
+            assert_int_equal(finding->neutral != NULL, strcmp(rows[i].check, "hold-broken") == 0);
         }
+        assert_int_equal(plan_found(bench.plan, "waiver-unused"), rows[i].words == NULL);
         plan_free(bench.plan);
     }
+}
+
+/* What the reader of a plan reports is no check, and says that the plan cannot be done. */
+static void what_is_no_check_but_is_reported(void **state)
+{
+    (void)state;
+    for (int before = 0; before < 3; before++) {
+        struct bench bench = bench_new();
+        bench_place(&bench, 0);
+        bench_waive(&bench, "load-cannot-be-made");
+        for (int i = 0; i < before; i++)
+            diag_report(bench.plan->diag, SEVERITY_WARNING, i + 1 < before ? DIAG_TEMPO_ON_FAST_WORK : DIAG_LOAD_CANNOT_BE_MADE,
+                        bench.athlete->name.span, "said before");
+        plan_check(bench.plan);
+        const struct finding *finding = plan_finding(bench.plan, "waiver-unknown");
+        assert_non_null(finding);
+        assert_string_equal(finding->words, before ? "load-cannot-be-made cannot be waived: it says that the plan cannot be done as "
+                                                     "it is written"
+                                                   : "there is no check load-cannot-be-made");
+        if (before)
+            assert_string_equal(finding->help, "correct what it points at, and leave this line out");
+        plan_free(bench.plan);
+    }
+}
+
+/* A figure in a waiver of what has none. */
+static void a_waiver_up_to_nothing(void **state)
+{
+    (void)state;
+    struct bench bench = bench_new();
+    struct exercise *jump = plan_exercise(bench.plan, "jump", EXERCISE_STRENGTH, PATTERN_JUMP);
+    jump->ballistic = true;
+    bench_sets(&bench, bench_place(&bench, 0), jump, 3, 3, UNIT_REPS)->tempo.given = true;
+    struct waiver *waiver = bench_waive(&bench, "tempo-on-fast-work");
+    waiver->capped = true;
+    waiver->cap = 3000;
+    plan_check(bench.plan);
+    const struct finding *finding = plan_finding(bench.plan, "waiver-unused");
+    assert_int_equal(plan_found(bench.plan, "waiver-unused"), 1);
+    assert_string_equal(finding->words, "this waives tempo-on-fast-work up to 3, but its message has no figure");
+    assert_string_equal(finding->help, "leave out `up to` and the figure");
+    plan_free(bench.plan);
 }
 
 /* A waiver of what nothing needs is reported, unless something left out of its days may have needed it. */
@@ -254,13 +302,15 @@ static void waivers_that_nothing_needs(void **state)
     static const struct {
         int day; /* of the camp, of what is left out; the waiver is for its second week from Wednesday to Friday */
         bool other_camp, unused;
-    } rows[] = {{6, false, true}, {7, false, false}, {9, false, false}, {13, false, false}, {14, false, true}, {9, true, true}};
+        int last; /* of the waiver, if it is not its Friday */
+    } rows[] = {{6, false, true, 0}, {7, false, false, 0}, {9, false, false, 0}, {13, false, false, 0}, {14, false, true, 0}, {9, true, true, 0}, {-7, false, true, 0},
+                 {16, false, false, 14}, {16, false, true, 13}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         struct bench bench = bench_new();
         struct camp *other = plan_camp(bench.plan, "Other", bench.monday, 4);
         struct waiver *waiver = bench_waive(&bench, "sets-over");
         waiver->first = bench.monday + 9;
-        waiver->last = bench.monday + 11;
+        waiver->last = bench.monday + (rows[i].last ? rows[i].last : 11);
         struct left_out left = {.occasion = {.camp = rows[i].other_camp ? other : bench.camp, .athlete = bench.athlete,
                                              .date = bench.monday + rows[i].day}};
         bench.plan->programme.left_out = &left;
@@ -324,6 +374,8 @@ int main(void)
         cmocka_unit_test(what_has_no_day_is_not_old),
         cmocka_unit_test(a_session_in_no_week),
         cmocka_unit_test(waivers_that_cannot_be),
+        cmocka_unit_test(what_is_no_check_but_is_reported),
+        cmocka_unit_test(a_waiver_up_to_nothing),
         cmocka_unit_test(waivers_that_nothing_needs),
         cmocka_unit_test(waivers_whose_figure_is_passed),
     };
