@@ -1,5 +1,5 @@
 #!/bin/sh
-# usage: BELLSHEET=build/bellsheet tests/golden/clubs.sh
+# usage: BELLSHEET=build/bellsheet tests/golden/clubs.sh [NAME...]
 #
 # Small clubs, of several files where it takes them, and what commands say of each. clubs/NAME.club holds cases:
 #
@@ -107,7 +107,7 @@ edited()
     run "check -i plan.bell"
     awk '
         { said = $0; sub(/^plan\.bell:[0-9]+:/, "", said) }
-        FNR == NR { had[said]; next }
+        FILENAME == ARGV[1] { had[said]; next }
         match($0, /\[[a-z-]+\]$/) && /: (error|warning|info): / {
             new = !(said in had) && !(said in told) && ++count[substr($0, RSTART)] <= 3
             told[said]
@@ -117,8 +117,10 @@ edited()
     cp ../whole plan.bell
 }
 
-for file in "$cases"/*.club; do
-    name=$(basename "$file" .club)
+[ $# -gt 0 ] || set -- $(cd "$cases" && ls -- *.club)
+for name; do
+    name=${name%.club}
+    file=$cases/$name.club
     mkdir "$name" && cd "$name" || exit 1
     grown "$file"
     for one in [0-9]*; do
