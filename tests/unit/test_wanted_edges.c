@@ -1,0 +1,148 @@
+/* What is found where only some occasions are asked for, and which of them an error bars. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+#include "figures/dates.h"
+#include "plan_reader.h"
+#include "rules/rules.h"
+#include "unit/plan_builder.c"
+
+enum { MOST_PLACED = 8 };
+
+/* Sparring on days 1, 3 and 5 and 8 to 22 of a camp, ten rounds each; three times in the first week is too much. */
+static struct bench bench_of_sparring(enum force force)
+{
+    static const int days[] = {1, 3, 5, 8, 15, 22};
+    struct bench bench = bench_new();
+    plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "sparring rounds", LIMIT_AT_MOST, 9000)->force = force;
+    for (size_t i = 0; i < sizeof days / sizeof *days; i++)
+        bench_spar(&bench, days[i] == 15 ? 9 : 10, days[i]);
+    plan_check(bench.plan);
+    return bench;
+}
+
+static size_t found(struct bench *bench, const struct wanted *wanted, enum severity least, bool *barred)
+{
+    bench->plan->diag = diag_new(bench->plan->arena, &bench->plan->sources);
+    rules_run_wanted(&bench->plan->programme, wanted, least, barred, bench->plan->diag);
+    return plan_found(bench->plan, "sparring-over");
+}
+
+static void what_is_asked_for(void **state)
+{
+    (void)state;
+    static const struct {
+        bool occasions[MOST_PLACED];
+        enum force force;
+        enum severity least;
+        size_t found;
+    } rows[] = {
+        {{false}, FORCE_MUST, SEVERITY_INFO, 0},
+        {{true}, FORCE_MUST, SEVERITY_INFO, 1},
+        {{false, true}, FORCE_MUST, SEVERITY_INFO, 1},
+        {{false, false, true}, FORCE_MUST, SEVERITY_ERROR, 1},
+        {{false, false, false, true}, FORCE_MUST, SEVERITY_ERROR, 1},
+        {{false, false, false, false, true}, FORCE_MUST, SEVERITY_INFO, 0},
+        {{false, false, false, false, false, true}, FORCE_MUST, SEVERITY_INFO, 1},
+        {{true, false, false, true, true, true}, FORCE_MUST, SEVERITY_INFO, 3},
+        {{true}, FORCE_WARN, SEVERITY_ERROR, 0},
+        {{true}, FORCE_WARN, SEVERITY_WARNING, 1},
+        {{true}, FORCE_INFO, SEVERITY_WARNING, 0},
+        {{true}, FORCE_INFO, SEVERITY_INFO, 1},
+    };
+    bool none[MOST_PLACED] = {false};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct bench bench = bench_of_sparring(rows[i].force);
+        bool occasions[MOST_PLACED];
+        memcpy(occasions, rows[i].occasions, sizeof occasions);
+        assert_int_equal(found(&bench, &(struct wanted){occasions, none}, rows[i].least, NULL), rows[i].found);
+        assert_int_equal(found(&bench, NULL, rows[i].least, NULL), 3); /* unless it takes long, all the same */
+        plan_free(bench.plan);
+    }
+}
+
+/* An error in a week bars all that is done in it; a warning bars nothing. */
+static void what_an_error_bars(void **state)
+{
+    (void)state;
+    static const bool by_error[MOST_PLACED] = {true, true, true, true, false, true}, by_warning[MOST_PLACED] = {false};
+    for (int warns = 0; warns < 2; warns++) {
+        struct bench bench = bench_of_sparring(warns ? FORCE_WARN : FORCE_MUST);
+        bool all[MOST_PLACED] = {true, true, true, true, true, true}, barred[MOST_PLACED] = {false};
+        assert_int_equal(found(&bench, &(struct wanted){all, all}, SEVERITY_INFO, barred), 3);
+        assert_memory_equal(barred, warns ? by_warning : by_error, sizeof barred);
+        plan_free(bench.plan);
+    }
+}
+
+/* What is not planned, because its gym is closed, may be asked for alone, the first of it and the last. */
+static void what_is_left_out(void **state)
+{
+    (void)state;
+    static const char text[] = "gym Quay\n    closed 2027-03-08 to 2027-03-13 because spring clean\n"
+                               "activity run\n    counts minutes\n    contact none\n    common practice\n"
+                               "athlete Nils Ferrow\n    trains at Quay\nathlete Oriel Tamsin\n    trains at Quay\n"
+                               "camp Spring\n    for Nils Ferrow\n    starts 2027-03-01\n    weeks 1-2\n"
+                               "        monday 18:00 run : 30 min RPE 4\n        saturday 18:00 run : 30 min RPE 6\n"
+                               "camp Other\n    for Oriel Tamsin\n    starts 2027-03-01\n    weeks 1-2\n"
+                               "        friday 18:00 run : 30 min RPE 4\n";
+    struct plan_reader reader;
+    plan_reader_open(&reader);
+    plan_reader_text(&reader, "plan.bell", text, sizeof text - 1);
+    plan_reader_resolve(&reader);
+    reader.programme->today = date_from_ymd(2027, 3, 1);
+    assert_int_equal(diag_count(reader.diag, SEVERITY_ERROR), 0);
+    assert_int_equal(reader.programme->left_out_count, 3);
+    assert_true(reader.programme->occasion_count <= MOST_PLACED);
+    for (unsigned asked = 0; asked < 8; asked++) {
+        bool none[MOST_PLACED] = {false}, left_out[3];
+        for (unsigned i = 0; i < 3; i++)
+            left_out[i] = asked >> i & 1;
+        struct diag *diag = diag_new(reader.arena, &reader.sources);
+        rules_run_wanted(reader.programme, &(struct wanted){none, left_out}, SEVERITY_INFO, NULL, diag);
+        size_t closed = 0;
+        for (size_t i = 0; i < diag->count; i++)
+            closed += strcmp(diagnostic_name(diag->items[i]->diagnostic), "gym-closed") == 0;
+        assert_int_equal(closed, left_out[0] + left_out[1] + left_out[2]);
+        assert_int_equal(diag->count, closed);
+    }
+    plan_reader_close(&reader);
+}
+
+/* An athlete in two camps in one week has the limits of both, and one that both have once. */
+static void the_limits_of_a_week(void **state)
+{
+    (void)state;
+    enum { ITS_OWN, SHARED, BEGINS_AFTER, ENDED_BEFORE, NOT_IN_IT, WITHOUT_LIMITS, ALL };
+    for (int what = ITS_OWN; what < ALL; what++) {
+        struct bench bench = bench_new();
+        int first = what == BEGINS_AFTER ? bench.monday + 7 : what == ENDED_BEFORE ? bench.monday - 28 : bench.monday;
+        struct camp *second = plan_camp(bench.plan, "Second", first, 4);
+        if (what != NOT_IN_IT)
+            plan_join(bench.plan, second, bench.athlete);
+        struct limits *own = what == SHARED ? bench.limits : plan_limits(bench.plan, NULL, "other");
+        if (what != WITHOUT_LIMITS)
+            second->limits[second->limits_count++] = own;
+        plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "sparring rounds", LIMIT_AT_MOST, 9000);
+        if (what != SHARED)
+            plan_limit(bench.plan, own, LIMIT_WEEK, "sparring rounds", LIMIT_AT_MOST, 8000);
+        bench_spar(&bench, 10, 5);
+        bench_expect(&bench, "sparring-over", what == ITS_OWN ? 2 : 1);
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(what_is_asked_for),
+        cmocka_unit_test(what_an_error_bars),
+        cmocka_unit_test(what_is_left_out),
+        cmocka_unit_test(the_limits_of_a_week),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
