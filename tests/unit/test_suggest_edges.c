@@ -9,6 +9,7 @@
 #include <cmocka.h>
 
 #include "measure/time.h"
+#include "rules/margin.h"
 #include "rules/rules.h"
 #include "unit/plan_builder.c"
 
@@ -199,21 +200,48 @@ static void rounds_with_care_stay(void **state)
     }
 }
 
-/* Rounds behind a line are shortened as a whole, and a line by its own sets. */
+/* Rounds before or behind a line, be it one that is not touched, are shortened as a whole, and not the lines in them. */
 static void lines_and_rounds(void **state)
 {
     (void)state;
-    for (int order = 0; order < 2; order++) {
+    for (int what = 0; what < 8; what++) {
+        bool order = what & 1, of_sets = what & 2, care = what & 4;
         struct bench bench = bench_new();
-        limit_sets(&bench, LIMIT_SESSION, "clock rounds", LIMIT_AT_MOST, 3);
-        struct exercise *squat = bench_squat(&bench), *swing = plan_exercise(bench.plan, "swing", EXERCISE_STRENGTH, PATTERN_HINGE);
+        limit_sets(&bench, LIMIT_SESSION, of_sets ? "hinge sets" : "clock rounds", LIMIT_AT_MOST, 3);
+        struct exercise *squat = care ? plan_exercise(bench.plan, "nod", EXERCISE_STRENGTH, PATTERN_NECK) : bench_squat(&bench);
+        struct exercise *swing = plan_exercise(bench.plan, "swing", EXERCISE_STRENGTH, PATTERN_HINGE);
         struct occasion *occasion = bench_place(&bench, 0);
         for (int k = 0; k < 2; k++) {
             bool rounds = k != order;
             struct block *block = plan_block(bench.plan, occasion, rounds ? BLOCK_ROUNDS : BLOCK_STRAIGHT, rounds ? 4 : 3);
             plan_sets(bench.plan, plan_item(bench.plan, block, rounds ? swing : squat), rounds ? 4 : 3, 5, UNIT_REPS);
         }
-        expect_help(&bench, "rounds-over", order ? "one round fewer of block A on" : "one round fewer of block B on");
+        expect_help(&bench, of_sets ? "sets-over" : "rounds-over",
+                    of_sets ? NULL : order ? "one round fewer of block A on" : "one round fewer of block B on");
+    }
+}
+
+/* One round stays; and what rounds without a letter are called. */
+static void the_last_round_stays(void **state)
+{
+    (void)state;
+    static const struct {
+        int rounds, most;
+        bool letter, item;
+        const char *words;
+    } rows[] = {{2, 1, true, true, "one round fewer of block A on"},
+                {1, 0, true, true, NULL},
+                {2, 1, false, true, "one round fewer of swing on"},
+                {2, 1, false, false, "one round fewer of the rounds on"}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct bench bench = bench_new();
+        limit_sets(&bench, LIMIT_SESSION, "clock rounds", LIMIT_AT_MOST, rows[i].most);
+        struct exercise *swing = plan_exercise(bench.plan, "swing", EXERCISE_STRENGTH, PATTERN_HINGE);
+        struct block *block = plan_block(bench.plan, bench_place(&bench, 0), BLOCK_ROUNDS, rows[i].rounds);
+        if (rows[i].item)
+            plan_sets(bench.plan, plan_item(bench.plan, block, swing), rows[i].rounds, 5, UNIT_REPS);
+        block->letter = rows[i].letter ? 'A' : 0;
+        expect_help(&bench, "rounds-over", rows[i].words);
     }
 }
 
@@ -250,33 +278,32 @@ static void rounds_and_minutes(void **state)
 /* --- a block that may go --- */
 
 /* Of three blocks the one that matters least is left out where time is short, and what stays is the others, whichever it is;
- * it is not left out to save sets. */
+ * none where all matter, nor care, nor to save sets. */
 static void a_block_is_left_out(void **state)
 {
     (void)state;
-    for (int least = 0; least < 3; least++)
-        for (int of_sets = 0; of_sets < 2; of_sets++) {
+    enum { TIME, SETS, CARE, ALL };
+    for (int least = -1; least < 3; least++)
+        for (int what = TIME; what < ALL; what++) {
             struct bench bench = bench_new();
             struct occasion *occasion = bench_place(&bench, 0);
-            struct exercise *squat = bench_squat(&bench);
-            int without = 0, rests[] = {600, 900, 1500};
-            for (int b = 0; b < 3; b++) {
-                struct block *block = plan_block(bench.plan, occasion, BLOCK_STRAIGHT, 2);
-                block->rest_low = block->rest_high = rests[b];
-                block->keep = b == least ? 3 : 1;
-                plan_sets(bench.plan, plan_item(bench.plan, block, squat), 2, 5, UNIT_REPS);
-            }
+            struct exercise *squat = bench_squat(&bench), *neck = plan_exercise(bench.plan, "nod", EXERCISE_STRENGTH, PATTERN_NECK);
             struct block left[3];
-            for (int b = 0; b < 3; b++)
-                if (b != least)
-                    left[without++] = occasion->blocks[b];
+            int without = 0;
+            for (int b = 0; b < 3; b++) {
+                struct block *block = plan_block(bench.plan, occasion, BLOCK_STRAIGHT, 1);
+                block->keep = b == least ? 3 : 1;
+                plan_sets(bench.plan, plan_item(bench.plan, block, what == CARE ? neck : squat), 1, 20 * (b + 1), UNIT_REPS);
+                if (b != (least < 0 ? 0 : least))
+                    left[without++] = *block;
+            }
             int time = time_session(left, 2, bench.athlete, NULL, occasion->date, &time_usual);
             occasion->seconds = time_session((struct block *)occasion->blocks, 3, bench.athlete, NULL, occasion->date, &time_usual);
-            plan_limit(bench.plan, bench.limits, LIMIT_SESSION, of_sets ? "sets" : "time", LIMIT_AT_MOST,
-                       of_sets ? 4000 : (milli)time * 1000);
+            plan_limit(bench.plan, bench.limits, LIMIT_SESSION, what == SETS ? "sets" : "time", LIMIT_AT_MOST,
+                       what == SETS ? 2000 : (milli)time * 1000);
             const char *words = arena_printf(bench.plan->arena, "leaving out block %c (`keep 3`) on Monday 2027-03-01 brings it to %s",
                                              'A' + least, counted_amount(bench.plan->arena, COUNTED_TIME, (milli)time * 1000));
-            expect_help(&bench, of_sets ? "sets-over" : "time-over", of_sets ? NULL : words);
+            expect_help(&bench, what == SETS ? "sets-over" : "time-over", what == TIME && least >= 0 ? words : NULL);
         }
 }
 
@@ -302,6 +329,32 @@ static void how_many_are_tried(void **state)
         bench_sets(&bench, bench_place(&bench, rows[i].occasions - 1), squat, 3, 5, UNIT_REPS);
         limit_sets(&bench, LIMIT_CAMP, "sets", LIMIT_AT_MOST, sets - 1);
         expect_help(&bench, "sets-over", rows[i].found ? "one set fewer of A.1 back squat" : NULL);
+    }
+}
+
+/* --- what is left --- */
+
+/* What is left is that of a week, a session, a phase or a whole camp; and only of what somebody limits. */
+static void whose_margin_it_is(void **state)
+{
+    (void)state;
+    static const enum limit_scope scopes[] = {LIMIT_WEEK, LIMIT_SESSION, LIMIT_PHASE, LIMIT_CAMP};
+    for (size_t i = 0; i < sizeof scopes / sizeof *scopes; i++) {
+        struct bench bench = bench_taper(14, 27);
+        struct limit *limit = limit_sets(&bench, scopes[i], "sets", LIMIT_AT_MOST, 99);
+        for (int week = 0; week < 4; week++)
+            plan_percent(bench_sets(&bench, bench_place(&bench, 7 * week), bench_squat(&bench), 3, 5, UNIT_REPS), 85);
+        plan_check(bench.plan);
+        struct margins margins = {0};
+        rules_measure(&bench.plan->programme, &margins);
+        size_t count = scopes[i] == LIMIT_CAMP ? 1 : scopes[i] == LIMIT_PHASE ? 2 : 4;
+        assert_int_equal(margins.count, count);
+        for (size_t k = 0; k < margins.count; k++) {
+            assert_ptr_equal(margins.items[k].limit, limit);
+            assert_ptr_equal(margins.items[k].phase, scopes[i] == LIMIT_PHASE ? &bench.camp->phases[k] : NULL);
+            assert_int_equal(margins.items[k].whole, scopes[i] == LIMIT_PHASE || scopes[i] == LIMIT_CAMP);
+        }
+        plan_free(bench.plan);
     }
 }
 
@@ -334,9 +387,11 @@ int main(void)
         cmocka_unit_test(a_side_is_enough),
         cmocka_unit_test(rounds_with_care_stay),
         cmocka_unit_test(lines_and_rounds),
+        cmocka_unit_test(the_last_round_stays),
         cmocka_unit_test(rounds_and_minutes),
         cmocka_unit_test(a_block_is_left_out),
         cmocka_unit_test(how_many_are_tried),
+        cmocka_unit_test(whose_margin_it_is),
         cmocka_unit_test(checks_by_name),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
