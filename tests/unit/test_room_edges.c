@@ -364,6 +364,28 @@ static void who_waits_for_long(void **state)
         }
 }
 
+/* Who waits is not told where only warnings are wanted; but a waiver of it is needed all the same, and one of nothing is not. */
+static void a_waiver_of_waiting_is_needed_unseen(void **state)
+{
+    (void)state;
+    for (int seconds = 299; seconds < 301; seconds++) {
+        struct squad_bench squad;
+        squad_new(&squad, 1);
+        squad_add(&squad, 2, 0, 1);
+        for (size_t k = 0; k < squad.bench.plan->occasion_count; k++)
+            ((struct set_run *)squad.bench.plan->occasions[k]->blocks[0].items[0].runs)->seconds = seconds;
+        bench_waive(&squad.bench, "room-wait");
+        plan_check(squad.bench.plan);
+        struct diag *diag = diag_new(squad.bench.plan->arena, &squad.bench.plan->sources);
+        rules_run_wanted(&squad.bench.plan->programme, NULL, SEVERITY_WARNING, NULL, diag);
+        bool unused = false;
+        for (size_t i = 0; i < diag->count; i++)
+            unused |= strcmp(diagnostic_name(diag->items[i]->diagnostic), "waiver-unused") == 0;
+        assert_int_equal(unused, seconds < 300);
+        plan_free(squad.bench.plan);
+    }
+}
+
 /* A waiver up to so many minutes. */
 static void minutes_that_are_waived(void **state)
 {
@@ -402,6 +424,7 @@ int main(void)
         cmocka_unit_test(ways_out_are_tried_four_times),
         cmocka_unit_test(one_alone_keeps_to_the_doors),
         cmocka_unit_test(who_waits_for_long),
+        cmocka_unit_test(a_waiver_of_waiting_is_needed_unseen),
         cmocka_unit_test(minutes_that_are_waived),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
