@@ -53,20 +53,20 @@ static const char *const club[] = {
     "camp Spring\n    for Abril Cove, Benno Cove, Calla Cove\n    starts 2027-03-01\n    bout 2027-04-03\n    limits Own\n"
     "    phases\n        strength : until taper\n        taper : 10 days\n"
     "    weeks 1-5\n        monday Floor\n        thursday Long\n"
-    "    week 1\n        tuesday 18:00 Quick\n            out by 18:06\n    week 2\n        saturday sparring : 9 x 2:00 RPE 7\n    week 3\n"
+    "    week 1\n        tuesday 18:00 Quick\n            out by 18:06\n    week 2\n        saturday sparring : 9 x 2:00 RPE 7\n    week 3\n        friday sparring : 4 x 2:00 RPE 7\n"
     "        saturday sparring : 12 x 2:00 RPE 8\n        thursday Long\n            change B.1 : 22 strikes\n    week 4\n"
-    "        saturday sparring : 10 x 2:00 RPE 8\n    week 5\n        saturday sparring : 4 x 2:00 RPE 5\n        tuesday 06:00 travel : 12 h\n            time zones 4 east\n"
+    "        saturday sparring : 10 x 2:00 RPE 8\n    week 5\n        saturday Floor\n        tuesday 06:00 travel : 12 h\n            time zones 4 east\n"
     "    waive sparring-over in week 2 up to 9\n        because visitors\n    waive sparring-over in week 3 up to 10\n"
     "        because visitors\n    waive sets-under in week 2 down to 20\n        because the hall is shut\n"
     "    waive sets-under in week 3 down to 2\n        because the hall is shut\n"
     "    waive contacts-over in week 1\n        because they jump\n",
     "camp Young\n    for Dario Cove, Edda Cove, Benno Cove\n    starts 2027-03-01\n    limits Own\n    weeks 1-4\n"
-    "        monday Floor\n        wednesday Long\n        sunday sparring : 7 x 2:00 RPE 7\n"
+    "        monday Floor\n        wednesday Long\n    weeks 2-3\n        sunday sparring : 7 x 2:00 RPE 7\n"
     "    weeks 1-2\n        tuesday 18:00 Quick\n            out by 18:06\n    week 4\n        sunday sparring : 11 x 2:00 RPE 7\n    waive session-too-long in week 2\n        because late\n    waive sets-under in week 3\n        because late\n",
     "camp Bags\n    for Abril Cove\n    starts 2027-03-01\n    limits Own\n    week 1\n        wednesday Long\n        friday bag work : 5 x 3:00 RPE 7\n"
     "    week 4\n        friday bag work : 5 x 3:00 RPE 7\n",
-    "camp More bags\n    for Calla Cove\n    starts 2027-03-15\n    limits Own\n    week 1\n        wednesday Long\n"
-    "        friday bag work : 5 x 3:00 RPE 7\n",
+    "camp More\n    for Calla Cove\n    starts 2027-03-01\n    limits Own\n    week 1\n        wednesday Long\n        saturday Long\n"
+    "    week 5\n        wednesday Long\n        friday bag work : 5 x 3:00 RPE 7\n",
     "private Abril Cove\n    avoid overhead\n        because see the letter\n",
     "private Edda Cove\n    hold head\n        since 2027-03-10 19:30\n        reached 2a by club physio on 2027-03-12\n",
     "log 2027-03-01 Benno Cove, Floor\n    took 60 min RPE 7\n    A.1 : 5 @ 80 kg\n",
