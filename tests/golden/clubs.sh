@@ -9,6 +9,7 @@
 #     ! COMMAND              done to its files
 #     ~ EDIT                 what `check -i` says of plan.bell with this edit of sed's in it that it does not say without (each
 #                            by its column); the edit is then taken back
+#     ? ARGUMENTS            asks the program with these instead of `check -i plan.bell` from here on
 #
 # `%repeat N TEXT` in a file stands for N lines TEXT, each with its number in place of %n and its day, counted from 2027-01-01,
 # in place of %d; `%list N TEXT` at the end of a line for N times TEXT, parted by commas. Beside the files of each lies gym.bell
@@ -54,7 +55,7 @@ grown()
             next
         }
         /^--- / { file = case_ "/club/" $2; if ($2 ~ "/") system("mkdir -p " case_ "/club/" substr($2, 1, index($2, "/") - 1)); next }
-        /^[$!~] / { print >(case_ "/commands"); file = ""; next }
+        /^[$!~?] / { print >(case_ "/commands"); file = ""; next }
         file == "" { next }
         match($0, /%(repeat|list) [0-9]+ /) {
             line = substr($0, 1, RSTART - 1)
@@ -90,8 +91,9 @@ told()
 run()
 {
     eval "set -- $1"
-    timeout 60 "$program" --date 2027-03-01 "$@" >../out 2>&1 </dev/null
+    timeout 60 "$program" --date 2027-03-01 "$@" >../answer 2>../out </dev/null
     echo "= $?"
+    cat ../answer >>../out
 }
 
 # edited EDIT: what is said of the plan with it, and not without.
@@ -99,12 +101,18 @@ edited()
 {
     if [ ! -e ../before ]; then
         cp plan.bell ../whole
-        run "check -i plan.bell" >/dev/null
+        run "$asked" >/dev/null
         mv ../out ../before
     fi
     sed -E "$1" ../whole >plan.bell
     ! cmp -s plan.bell ../whole || echo "this edits nothing"
-    run "check -i plan.bell"
+    run "$asked"
+    case $asked in
+    check*) ;;
+    *)  grep -vxFf ../before ../out | sed 's/^/    /'
+        cp ../whole plan.bell
+        return ;;
+    esac
     awk '
         { said = $0; sub(/^plan\.bell:[0-9]+:/, "", said) }
         FILENAME == ARGV[1] { had[said]; next }
@@ -127,10 +135,12 @@ for name; do
         echo "=== $(cat "$one/title")"
         cp "$gym" "$one/club"
         cd "$one/club" || exit 1
+        asked="check -i plan.bell"
         while IFS= read -r command; do
             printf '%s\n' "$command"
             case $command in
             !*) sh -c "${command#! }"; rm -f ../before ;;
+            \?*) asked=${command#\? }; rm -f ../before; run "$asked"; cat ../out ;;
             ~*) edited "${command#\~ }" ;;
             *)  run "${command#\$ }"; told <../out; rm -f ../before ;;
             esac
