@@ -1,19 +1,22 @@
 /* Files of time zones at their borders, each written for the test byte by byte: what RFC 9636, 3.1 and 3.2, allows is read,
  * and what it does not is refused. How many of each thing a file may have is the program's own limit, common practice. */
-#define _GNU_SOURCE /* MAP_ANONYMOUS */
+#define _GNU_SOURCE /* MAP_ANONYMOUS, tm_gmtoff */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
+#include <stdlib.h>
 #include <string.h>
+#include <time.h>
 
 #include <cmocka.h>
 
 #include "base/arena.h"
+#include "figures/dates.h"
 #include "figures/zone.h"
 #include "page_edge.h"
 
-enum { HOUR = 3600, MOST_BYTES = 400000 };
+enum { HOUR = 3600, DAY = 86400, EPOCH = 719163, MOST_BYTES = 400000 };
 
 /* A file of 64 bits behind an empty block of 32 bits. Changes come a day apart from FIRST on. */
 struct file {
@@ -25,6 +28,7 @@ struct file {
     unsigned char summer, at_letter;
     char letter;          /* the first of the letters, A unless given */
     int cut;              /* bytes of the end left out */
+    const char *end;      /* two line ends unless given */
 };
 
 static unsigned char *put(unsigned char *at, uint64_t number, int bytes)
@@ -64,8 +68,9 @@ static size_t write_file(unsigned char *bytes, const struct file *lead, const st
     at += file->letters;
     memset(at, 0, (size_t)file->leaps * 12 + file->standard + file->ut);
     at += (size_t)file->leaps * 12 + file->standard + file->ut;
-    memcpy(at, "\n\n", 2);
-    return (size_t)(at - bytes) + 2 - (size_t)file->cut;
+    const char *end = file->end ? file->end : "\n\n";
+    memcpy(at, end, strlen(end));
+    return (size_t)(at - bytes) + strlen(end) - (size_t)file->cut;
 }
 
 /* The zone that the file holds; NULL when it is refused. */
@@ -248,7 +253,6 @@ static void a_change_is_what_clocks_show(void **state)
 static void clocks_are_ahead_of_a_moment(void **state)
 {
     (void)state;
-    enum { EPOCH = 719163 };
     int date, clock;
     assert_int_equal(zone_ahead(EPOCH, 0, 0), 0);
     assert_int_equal(zone_ahead(EPOCH, HOUR, 0), HOUR);
@@ -260,6 +264,110 @@ static void clocks_are_ahead_of_a_moment(void **state)
     zone_shown(-86400, 0, &date, &clock);
     assert_int_equal(date, EPOCH - 1);
     assert_int_equal(clock, 0);
+}
+
+/* Against the C library's own sums of days. */
+static void clocks_show_what_the_c_library_says(void **state)
+{
+    (void)state;
+    for (int i = 0; i < 720; i++) /* every six hours, and a second before and behind */
+        for (int ahead = -24 * HOUR; ahead <= 24 * HOUR; ahead += 6 * HOUR) {
+            int64_t moment = (i / 3 - 120) * 6 * (int64_t)HOUR + i % 3 - 1;
+            time_t when = (time_t)(moment + ahead);
+            struct tm shown;
+            int date, clock;
+            assert_non_null(gmtime_r(&when, &shown));
+            zone_shown(moment, ahead, &date, &clock);
+            assert_int_equal(date, date_from_ymd(shown.tm_year + 1900, shown.tm_mon + 1, shown.tm_mday));
+            assert_int_equal(clock, (shown.tm_hour * 60 + shown.tm_min) * 60 + shown.tm_sec);
+        }
+}
+
+/* How far the C library's clocks are ahead at a moment, in the zone that TZ holds. */
+static int64_t ahead_at(int64_t moment)
+{
+    time_t when = (time_t)moment;
+    struct tm shown;
+    assert_non_null(localtime_r(&when, &shown));
+    return shown.tm_gmtoff;
+}
+
+/* When clocks show LOCAL, in seconds from 1970 as if they were of UTC, each answer tried by the C library's clocks. */
+static void expect_moment(const struct zone *zone, int64_t local)
+{
+    int64_t before = ahead_at(local - DAY), after = ahead_at(local + DAY);
+    bool still = ahead_at(local - before) == before, already = before != after && ahead_at(local - after) == after;
+    enum zone_hour how, wanted = still && already ? ZONE_TWICE : still || already ? ZONE_ONCE : ZONE_SKIPPED;
+    int64_t moment = local - (already && !still ? after : before); /* before is the earlier of two: clocks go back */
+    int date = EPOCH + (int)(local / DAY), clock = (int)(local % DAY);
+    assert_int_equal(zone_moment(zone, date, clock, &how), moment);
+    assert_int_equal(how, wanted);
+    assert_int_equal(zone_moment(zone, date, clock, NULL), moment);
+}
+
+/* Every quarter of an hour of the two days around each change of two years, and of the months between. */
+static void hours_are_those_of_the_c_library(void **state)
+{
+    (void)state;
+    static const char *const rules[] = {"GMT0BST,M3.5.0/1,M10.5.0", "EST5EDT,M3.2.0,M11.1.0", "NZST-12NZDT,M9.5.0,M4.1.0/3",
+                                        "<+1030>-10:30<+11>-11,M10.1.0,M4.1.0", "AAA-9"};
+    for (size_t i = 0; i < sizeof rules / sizeof *rules; i++) {
+        struct arena *arena = arena_new();
+        char end[60] = "\n";
+        strcat(strcat(end, rules[i]), "\n");
+        struct file file = one;
+        file.end = end;
+        const struct zone *zone = zone_of(arena, &empty, &file);
+        assert_non_null(zone);
+        setenv("TZ", rules[i], 1);
+        tzset();
+        for (int64_t day = 20819 /* 2027-01-01 */; day < 20819 + 730; day++) {
+            bool changes = zone_change_after(zone, (day - 1) * DAY) < (day + 2) * DAY;
+            for (int64_t clock = 0; clock < DAY; clock += changes ? HOUR / 4 : 7 * HOUR)
+                expect_moment(zone, day * DAY + clock);
+        }
+        arena_free(arena);
+    }
+}
+
+/* A table up to 2030, in which nothing changes, and from then on a rule (RFC 9636, 3.3). */
+static void a_rule_begins_where_the_table_ends(void **state)
+{
+    (void)state;
+    const int64_t last = INT64_C(1893456000) /* 2030-01-01 */, spring = last + 89 * (int64_t)DAY + HOUR;
+    const struct file file = {.clocks = 1, .letters = 4, .changes = 1, .first = last, .end = "\nAAA0BBB,M3.5.0/1,M10.5.0\n"};
+    struct arena *arena = arena_new();
+    const struct zone *zone = zone_of(arena, &empty, &file);
+    assert_non_null(zone);
+    for (int months = 1; months < 48; months++) {
+        int64_t moment = last - months * 30 * (int64_t)DAY;
+        assert_int_equal(zone_at(zone, moment).ahead, 0);
+        assert_int_equal(zone_change_after(zone, moment), spring); /* 31 March, a Sunday */
+    }
+    assert_int_equal(zone_at(zone, spring - 1).ahead, 0);
+    assert_int_equal(zone_at(zone, spring).ahead, HOUR);
+    arena_free(arena);
+}
+
+/* Of changes a second apart each counts: to the second clock, and back. */
+static void changes_may_be_a_second_apart(void **state)
+{
+    (void)state;
+    const struct file file = {.clocks = 2, .letters = 4, .changes = 2, .first = DAY};
+    struct arena *arena = arena_new();
+    unsigned char bytes[300];
+    size_t length = write_file(bytes, &empty, &file);
+    unsigned char *kinds = bytes + length - 2 - 4 - 2 * 6 - 2, *second = bytes + length - 2 - 4 - 6;
+    put(kinds - 8, DAY + 1, 8);
+    kinds[0] = 1;
+    second[3] = 60;
+    const struct zone *zone = zone_read(arena, "X", bytes, length);
+    assert_non_null(zone);
+    assert_int_equal(zone_change_after(zone, 0), DAY);
+    assert_int_equal(zone_change_after(zone, DAY), DAY + 1);
+    assert_int_equal(zone_at(zone, DAY).ahead, 60);
+    assert_int_equal(zone_at(zone, DAY + 1).ahead, 0);
+    arena_free(arena);
 }
 
 static void names_have_borders(void **state)
@@ -298,6 +406,10 @@ int main(void)
         cmocka_unit_test(short_files_are_refused),
         cmocka_unit_test(a_change_is_what_clocks_show),
         cmocka_unit_test(clocks_are_ahead_of_a_moment),
+        cmocka_unit_test(clocks_show_what_the_c_library_says),
+        cmocka_unit_test(hours_are_those_of_the_c_library),
+        cmocka_unit_test(a_rule_begins_where_the_table_ends),
+        cmocka_unit_test(changes_may_be_a_second_apart),
         cmocka_unit_test(names_have_borders),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
