@@ -256,6 +256,77 @@ static void bounds_of_two_kinds_stand_beside_each_other(void **state)
     }
 }
 
+/* Of one kind the one that counts has nothing beside it. */
+static void of_one_kind_nothing_stands_beside(void **state)
+{
+    (void)state;
+    for (int own_value = 8000; own_value <= 10000; own_value += 2000) {
+        struct bench bench = bench_new();
+        struct limit one = plain(), own = plain();
+        bench.athlete->under_age = 18;
+        own.value = own_value;
+        put(&bench, plan_limits(bench.plan, NULL, "under 18"), &one);
+        put(&bench, bench.limits, &own);
+        struct limit_table table = table_of(&bench);
+        struct holder holder = {bench.athlete, NULL, bench.monday, bench.monday + 6};
+        const struct layered *found = limit_table_find(&table, COUNTED_SPARRING_ROUNDS, &holder);
+        assert_int_equal(found->limit->value, own_value < 9000 ? own_value : 9000);
+        assert_null(limit_table_find_beside(&table, COUNTED_SPARRING_ROUNDS, &holder));
+        plan_free(bench.plan);
+    }
+}
+
+/* A camp's limit for those under an age is its word about the young up to the age of the grown; beyond it is about others too. */
+static void an_age_beyond_the_grown_is_not_the_young(void **state)
+{
+    (void)state;
+    for (int age = 17; age <= 20; age++) {
+        struct bench bench = bench_new();
+        struct limit one = plain(), own = plain();
+        milli value;
+        bench.athlete->under_age = 17;
+        own.value = 20000;
+        own.under_age = age;
+        put(&bench, plan_limits(bench.plan, NULL, "under 18"), &one);
+        put(&bench, bench.limits, &own);
+        assert_int_equal(held(&bench, bench.athlete, NULL, 7, &value), 1);
+        assert_int_equal(value, age <= GROWN ? 20000 : 9000);
+        plan_free(bench.plan);
+    }
+}
+
+/* A list for the young is not laid over a camp of the grown. */
+static void a_list_for_nobody_is_left_out(void **state)
+{
+    (void)state;
+    for (int young = 0; young < 2; young++) {
+        struct bench bench = bench_new();
+        struct limit one = plain();
+        bench.athlete->under_age = young ? 18 : 0;
+        put(&bench, plan_limits(bench.plan, NULL, "under 18"), &one);
+        assert_int_equal(table_of(&bench).count, young);
+        plan_free(bench.plan);
+    }
+}
+
+/* The first days of a camp from the day on that days reach into them, and as long as they do. */
+static void a_stretch_holds_from_its_first_day_to_its_last(void **state)
+{
+    (void)state;
+    struct bench bench = bench_new();
+    struct limit one = plain();
+    one.stretch = STRETCH_FIRST;
+    one.stretch_days = 3;
+    put(&bench, bench.limits, &one);
+    struct limit_table table = table_of(&bench);
+    for (int day = -3; day < 6; day++)
+        for (int days = 1; days <= 3; days++) {
+            struct holder holder = {bench.athlete, NULL, bench.camp->first + day, bench.camp->first + day + days - 1};
+            assert_int_equal(limit_holds(&table, &table.items[0], &holder), day + days > 0 && day < 3);
+        }
+    plan_free(bench.plan);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -267,6 +338,10 @@ int main(void)
         cmocka_unit_test(the_tighter_leaves_less_room),
         cmocka_unit_test(a_list_for_the_young_may_be_named),
         cmocka_unit_test(bounds_of_two_kinds_stand_beside_each_other),
+        cmocka_unit_test(of_one_kind_nothing_stands_beside),
+        cmocka_unit_test(an_age_beyond_the_grown_is_not_the_young),
+        cmocka_unit_test(a_list_for_nobody_is_left_out),
+        cmocka_unit_test(a_stretch_holds_from_its_first_day_to_its_last),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
