@@ -143,6 +143,110 @@ static void when_a_review_is_due(void **state)
         }
 }
 
+/* What may stand in: what the restriction names, or up to three that are like it, or nothing. */
+static void what_may_stand_in(void **state)
+{
+    (void)state;
+    static const char *const names[] = {"press one", "press two", "press three", "press four"};
+    static const struct {
+        int others;
+        bool instead;
+        const char *help;
+    } rows[] = {{0, false, "below the line, write `for Oriel Tamsin, ` and what takes its place"},
+                {1, false, "below the line, write `for Oriel Tamsin, press one`"},
+                {2, false, "below the line, write `for Oriel Tamsin, press one`, or with press two"},
+                {3, false, "below the line, write `for Oriel Tamsin, press one`, or with press two or press three"},
+                {4, false, "below the line, write `for Oriel Tamsin, press one`, or with press two or press three"},
+                {3, true, "below the line, write `for Oriel Tamsin, press three`"}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct bench bench = bench_new();
+        struct exercise *press = bench_press(&bench), *other = NULL;
+        for (int k = 0; k < rows[i].others; k++) {
+            other = plan_exercise(bench.plan, names[k], press->kind, press->pattern);
+            struct name name = other->name;
+            size_t number = other->number;
+            *other = *press;
+            other->name = name;
+            other->number = number;
+        }
+        struct avoid avoid = avoid_of("bench press");
+        avoid.exercise = press;
+        avoid.instead = rows[i].instead ? other : NULL;
+        bench.athlete->avoids = &avoid;
+        bench.athlete->avoid_count = 1;
+        struct span span = {0};
+        for (int week = 0; week < 2; week++) { /* of one line */
+            struct occasion *occasion = bench_place(&bench, 7 * week);
+            bench_sets(&bench, occasion, press, 3, 5, UNIT_REPS);
+            struct item *item = (struct item *)&occasion->blocks[0].items[0];
+            span = week ? span : item->span;
+            item->span = span;
+        }
+        plan_check(bench.plan);
+        assert_int_equal(plan_found(bench.plan, "avoid-broken"), 1);
+        assert_string_equal(plan_finding(bench.plan, "avoid-broken")->help, rows[i].help);
+        plan_free(bench.plan);
+    }
+}
+
+/* Of weeks in which something is planned, those from the first day of a restriction on, for the coach alone. */
+static void regions_that_nothing_trains(void **state)
+{
+    (void)state;
+    static const struct {
+        int since; /* days from the Monday, or -1: always */
+        int met;
+    } rows[] = {{-1, 2}, {14, 1}, {15, 0}, {28, 0}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        for (int region = 0; region < REGION_COUNT; region++) {
+            struct bench bench = bench_new();
+            struct exercise *barred = plan_exercise(bench.plan, "barred", EXERCISE_STRENGTH, PATTERN_HINGE);
+            barred->loads[region] = 1000;
+            struct exercise *free = plan_exercise(bench.plan, "free", EXERCISE_STRENGTH, PATTERN_HINGE);
+            struct avoid avoid = avoid_of("barred");
+            avoid.exercise = barred;
+            avoid.since = rows[i].since < 0 ? 0 : bench.monday + rows[i].since;
+            avoid.span = bench.athlete->name.span;
+            bench.athlete->avoids = &avoid;
+            bench.athlete->avoid_count = 1;
+            for (int week = 0; week < 4; week += 2)
+                bench_sets(&bench, bench_place(&bench, 7 * week), free, 3, 5, UNIT_REPS);
+            plan_check(bench.plan);
+            assert_int_equal(plan_found(bench.plan, "region-left-out"), rows[i].met ? 1 : 0);
+            const struct finding *finding = plan_finding(bench.plan, "region-left-out");
+            if (finding) {
+                assert_true(finding->private);
+                assert_int_equal(finding->met, rows[i].met > 1 ? rows[i].met : 0);
+                assert_non_null(strstr(finding->words, arena_printf(bench.plan->arena, "nothing for the %s in the week from %s",
+                                                                    regions.names[region], rows[i].since < 0 ? "2027-03-01" : "2027-03-15")));
+            }
+            plan_free(bench.plan);
+        }
+}
+
+/* A restriction that is expected to be over by then is a warning, but not where a sheet of the day is to be printed. */
+static void what_is_expected_to_be_over(void **state)
+{
+    (void)state;
+    struct bench bench = bench_new();
+    struct exercise *press = bench_press(&bench);
+    struct avoid avoid = avoid_of("bench press");
+    avoid.exercise = press;
+    avoid.expected = bench.monday;
+    bench.athlete->avoids = &avoid;
+    bench.athlete->avoid_count = 1;
+    bench.plan->programme.today = bench.monday;
+    bench_sets(&bench, bench_place(&bench, 2), press, 3, 5, UNIT_REPS);
+    plan_check(bench.plan);
+    assert_int_equal(plan_finding(bench.plan, "avoid-broken")->severity, SEVERITY_WARNING);
+    bool wanted[] = {true}, barred[] = {false};
+    bench.plan->diag = diag_new(bench.plan->arena, &bench.plan->sources);
+    rules_run_wanted(&bench.plan->programme, &(struct wanted){wanted, wanted}, SEVERITY_ERROR, barred, bench.plan->diag);
+    assert_int_equal(plan_finding(bench.plan, "avoid-broken")->severity, SEVERITY_ERROR);
+    assert_true(barred[0]);
+    plan_free(bench.plan);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -150,6 +254,9 @@ int main(void)
         cmocka_unit_test(days_after_an_illness),
         cmocka_unit_test(efforts_of_what_is_new),
         cmocka_unit_test(when_a_review_is_due),
+        cmocka_unit_test(what_may_stand_in),
+        cmocka_unit_test(regions_that_nothing_trains),
+        cmocka_unit_test(what_is_expected_to_be_over),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
