@@ -9,7 +9,8 @@
 #     ! COMMAND              done to its files
 #     ~ EDIT                 what `check -i` says of plan.bell with this edit of sed's in it that it does not say without (each
 #                            by its column); the edit is then taken back
-#     ? ARGUMENTS            asks the program with these instead of `check -i plan.bell` from here on
+#     ? ARGUMENTS            asks the program with these instead of `check -i plan.bell` from here on; a long answer
+#                            is shown only where edits change it
 #
 # `%repeat N TEXT` in a file stands for N lines TEXT, each with its number in place of %n and its day, counted from 2027-01-01,
 # in place of %d; `%list N TEXT` at the end of a line for N times TEXT, parted by commas. Beside the files of each lies gym.bell
@@ -140,7 +141,7 @@ for name; do
             printf '%s\n' "$command"
             case $command in
             !*) sh -c "${command#! }"; rm -f ../before ;;
-            \?*) asked=${command#\? }; rm -f ../before; run "$asked"; cat ../out ;;
+            \?*) asked=${command#\? }; rm -f ../before; run "$asked"; [ "$(wc -l <../out)" -gt 400 ] || cat ../out ;;
             ~*) edited "${command#\~ }" ;;
             *)  run "${command#\$ }"; told <../out; rm -f ../before ;;
             esac
