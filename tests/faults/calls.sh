@@ -159,6 +159,47 @@ else
     echo "skipped: one processor makes all sheets itself"
 fi
 
+# ---- sheets that cannot be written ----
+
+# lacks NAME OPTIONS CALL ERRNO N FILE WORDS: of FILE it says WORDS, and nothing else is an error.
+lacks()
+{
+    rm -rf out
+    # shellcheck disable=SC2086
+    said=$(with "$3" "$4" "$5" "$bellsheet" print "$club" --athlete 'Oriel Tamsin' --out out $2 2>&1 >/dev/null)
+    status=$?
+    met "$1"
+    is "$1" "2 bellsheet: error: $6: $7" "$status $(echo "$said" | grep 'error: ')"
+    is "$1: no temporary is left" "" "$(find . -name '.bellsheet-*')"
+}
+full="No space left on device"
+lacks "a calendar" "--week 2 --sheet calendar" mkstemp $ENOSPC 1 out/oriel-tamsin-calendar.ics "$full"
+lacks "the list after a calendar" "--week 2 --sheet calendar" mkstemp $ENOSPC 2 out/sheets.json "$full"
+lacks "a page for the phone" "--week 2 --sheet phone" mkstemp $ENOSPC 1 out/oriel-tamsin-phone.html "$full"
+lacks "the list after it" "--week 2 --sheet phone" mkstemp $ENOSPC 2 out "$full"
+cards="--on 2027-03-08 --sheet card --index --depends out/rules.mk"
+lacks "the list before a card" "$cards" mkstemp $ENOSPC 1 out "$full"
+lacks "a card" "$cards" mkstemp $ENOSPC 2 out/2027-03-08-1730-hips-before-hands-oriel-tamsin-card.svg "$full"
+lacks "its last side" "$cards" mkstemp $ENOSPC 4 out/2027-03-08-1730-hips-before-hands-oriel-tamsin-card-3.svg "$full"
+lacks "the list after it" "$cards" mkstemp $ENOSPC 5 out "$full"
+lacks "an index" "$cards" mkstemp $ENOSPC 6 out/index.html "$full"
+lacks "the list with it" "$cards" mkstemp $ENOSPC 7 out "$full"
+lacks "a rule for make" "$cards" mkstemp $ENOSPC 8 out/rules.mk "$full"
+with mkstemp $ENOSPC 1 "$bellsheet" print "$club" --shelf --out out >/dev/null 2>said
+is "a book of exercises" "2:bellsheet: error: out/shelf.pdf: $full" "$?:$(cat said)"
+
+# Of what is no file nothing is renamed into its place.
+rules()
+{
+    said=$("$bellsheet" print "$club" --athlete 'Oriel Tamsin' --week 2 --out out --sheet board --depends "$1" 2>&1 >/dev/null)
+    echo "$? $(echo "$said" | grep 'error: ')"
+}
+is "what stands before is kept where nothing is" "0 " "$(rules /dev/null)"
+[ ! -w /dev/full ] || is "a device that is full" "2 bellsheet: error: /dev/full: $full" "$(rules /dev/full)"
+is "a folder is no file" "2 bellsheet: error: out: Is a directory" "$(rules out)"
+mkfifo nobody-reads
+is "a pipe that nobody reads is not waited for" "2 bellsheet: error: nobody-reads: No such device or address" "$(rules nobody-reads)"
+
 # ---- the editor's server ----
 
 send()
