@@ -184,6 +184,38 @@ static void test_bad_arguments(void **state)
     bell_close(NULL);
 }
 
+/* Where there is no session, and before anything was compiled. */
+static void test_no_session(void **state)
+{
+    (void)state;
+    const char *json;
+    size_t length;
+    struct bell_session *session;
+    assert_int_equal(bell_add_path(NULL, "a.bell"), BELL_BAD_ARGUMENT);
+    assert_int_equal(bell_overlay(NULL, "a.bell", "", 0, 1), BELL_BAD_ARGUMENT);
+    assert_int_equal(bell_uncover(NULL, "a.bell"), BELL_BAD_ARGUMENT);
+    assert_int_equal(bell_compile(NULL), BELL_BAD_ARGUMENT);
+    assert_int_equal(bell_programme(NULL, 0, &json, &length), BELL_BAD_ARGUMENT);
+    assert_string_equal(bell_failure(NULL), "");
+    assert_false(bell_is_incomplete(NULL));
+    assert_int_equal(bell_finding_count(NULL), 0);
+    assert_null(bell_finding(NULL, 0));
+    assert_int_equal(bell_open(NULL, &session), BELL_OK);
+    assert_int_equal(bell_add_path(session, NULL), BELL_BAD_ARGUMENT);
+    assert_int_equal(bell_overlay(session, NULL, "", 0, 1), BELL_BAD_ARGUMENT);
+    assert_int_equal(bell_overlay(session, "", "", 0, 1), BELL_BAD_ARGUMENT);
+    assert_int_equal(bell_uncover(session, NULL), BELL_BAD_ARGUMENT);
+    assert_int_equal(bell_uncover(session, ""), BELL_BAD_ARGUMENT);
+    assert_int_equal(bell_uncover(session, "a.bell"), BELL_NOTHING);
+    assert_int_equal(bell_programme(session, 0, NULL, &length), BELL_BAD_ARGUMENT);
+    assert_int_equal(bell_programme(session, 0, &json, NULL), BELL_BAD_ARGUMENT);
+    assert_int_equal(bell_tally(session, 0, &json, &length), BELL_NOT_COMPILED);
+    assert_false(bell_is_incomplete(session));
+    assert_string_equal(bell_failure(session), "");
+    assert_string_equal(bell_version(), BELL_VERSION);
+    bell_close(session);
+}
+
 /* --- an allocator that runs dry --- */
 
 struct well {
@@ -324,6 +356,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_edits),        cmocka_unit_test(test_answers),
         cmocka_unit_test(test_health_is_marked), cmocka_unit_test(test_bad_arguments),
+        cmocka_unit_test(test_no_session),
         cmocka_unit_test(test_every_allocation_fails), cmocka_unit_test(test_cancelled),
         cmocka_unit_test(test_two_at_once),
     };

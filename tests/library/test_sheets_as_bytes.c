@@ -74,6 +74,39 @@ static void test_what_is_asked_for_is_on_it(void **state)
 }
 
 /* What breaks a limit that must hold is not printed; nor does a plan that was not understood. */
+/* Nothing is planned then, for them, of that name, or on that page: there are no bytes and no pages. */
+static void test_what_is_not_there_is_nothing(void **state)
+{
+    (void)state;
+    struct bell_session *session = session_of("examples/slipway");
+    static const struct bell_sheet none[] = {
+        {.kind = "wall", .day = "2026-03-08"},
+        {.kind = "wall", .day = "2027-03-08", .session = "Nothing of the kind"},
+        {.kind = "card", .day = "2027-03-08", .athlete = "Nobody Known"},
+        {.kind = "card", .day = "2027-03-08", .athlete = "Oriel Tamsin", .page = 99},
+        {.kind = "week", .day = "2026-03-08", .athlete = "Oriel Tamsin"},
+        {.kind = "camp", .day = "2026-03-08", .athlete = "Oriel Tamsin"},
+        {.kind = "monday", .day = "2026-03-08"},
+        {.kind = "review", .day = "2026-03-08"},
+        {.kind = "season", .day = "2027-03-08", .athlete = "Oriel Tamsin"},
+        {.kind = "season-club", .day = "2027-03-08"}};
+    for (size_t i = 0; i < sizeof none / sizeof *none; i++) {
+        const char *bytes = "before";
+        size_t length = 6;
+        int pages = 7;
+        assert_int_equal(bell_sheet_make(session, &none[i], &bytes, &length, &pages), BELL_NOTHING);
+        assert_null(bytes);
+        assert_int_equal(length, 0);
+        assert_int_equal(pages, 0);
+    }
+    const struct bell_sheet usual = {.kind = "card", .day = "2027-03-08", .athlete = "Oriel Tamsin", .format = BELL_SHEET_PNG};
+    const char *bytes;
+    size_t length;
+    assert_int_equal(bell_sheet_make(session, &usual, &bytes, &length, NULL), BELL_OK);
+    assert_memory_equal(bytes, "\x89PNG", 4);
+    bell_close(session);
+}
+
 static void test_errors_bar(void **state)
 {
     (void)state;
@@ -172,7 +205,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_every_kind),   cmocka_unit_test(test_what_is_asked_for_is_on_it),
-        cmocka_unit_test(test_errors_bar),   cmocka_unit_test(test_bad_arguments),
+        cmocka_unit_test(test_what_is_not_there_is_nothing), cmocka_unit_test(test_errors_bar),   cmocka_unit_test(test_bad_arguments),
         cmocka_unit_test(test_every_allocation_fails),
     };
     return cmocka_run_group_tests_name("sheets as bytes", tests, NULL, NULL);
