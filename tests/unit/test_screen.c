@@ -8,6 +8,8 @@
 
 #include <cmocka.h>
 
+#include <glib.h>
+
 #include "source/screen.h"
 
 struct bench {
@@ -138,6 +140,69 @@ static void the_three_largest_are_noted(void **state)
     bench_free(bench);
 }
 
+/* A line of COUNT letters of two bytes, with a tab after the first, and a finding about the six bytes from START. */
+static const char *shown_of_letters(struct bench *bench, size_t count, size_t start)
+{
+    struct text line = {.arena = bench->arena};
+    for (size_t i = 0; i < count; i++)
+        text_add(&line, i == 1 ? "\t" : "\303\251");
+    text_add(&line, "\n");
+    unsigned file = (unsigned)source_add(&bench->sources, "long.bell", text_get(&line), line.length);
+    diag_error(bench->diag, DIAG_SETS_UNDER, (struct span){file, (uint32_t)start, (uint32_t)start + 6}, "too long");
+    const char *shown = show(bench, false);
+    assert_true(g_utf8_validate(shown, -1, NULL));
+    return shown;
+}
+
+/* Of a line longer than any screen the part around the place is shown, cut between letters, with the marks below it. */
+static void a_long_line_is_shown_around_its_place(void **state)
+{
+    (void)state;
+    struct bench *bench = bench_new();
+    const char *short_line = shown_of_letters(bench, 100, 5);
+    assert_null(strstr(short_line, "..."));
+    assert_non_null(strstr(short_line, "\n      |  \t ^^^\n"));
+    bench_free(bench);
+    bench = bench_new();
+    const char *begin = shown_of_letters(bench, 400, 5);
+    assert_null(strstr(begin, "| ..."));
+    assert_non_null(strstr(begin, "\303\251...\n      |  \t ^^^\n"));
+    bench_free(bench);
+    bench = bench_new();
+    for (size_t start = 401; start <= 402; start++) { /* in the middle of a letter, too */
+        const char *middle = shown_of_letters(bench, 400, start);
+        const char *cut = strstr(middle, "    1 | ...\303\251");
+        assert_non_null(cut);
+        assert_non_null(strstr(cut, "\303\251...\n      |    "));
+    }
+    bench_free(bench);
+    bench = bench_new();
+    const char *end = shown_of_letters(bench, 400, 791);
+    assert_non_null(strstr(end, "    1 | ...\303\251"));
+    assert_null(strstr(end, "\303\251...\n"));
+    bench_free(bench);
+}
+
+static void no_more_than_so_many_are_shown(void **state)
+{
+    (void)state;
+    struct bench *bench = bench_new();
+    for (int i = 0; i < 5; i++)
+        add(bench, SEVERITY_ERROR, NULL, arena_printf(bench->arena, "e%d", i));
+    diag_sort(bench->diag);
+    static const struct {
+        size_t most;
+        const char *more;
+    } cases[] = {{0, NULL}, {5, NULL}, {9, NULL}, {4, "and 1 more\n"}, {1, "and 4 more\n"}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        struct text out = {.arena = bench->arena};
+        diag_print(bench->diag, &(struct diag_style){.most = cases[i].most}, &out);
+        assert_int_equal(times(text_get(&out), "error: e"), cases[i].more ? cases[i].most : 5);
+        assert_true(cases[i].more ? g_str_has_suffix(text_get(&out), cases[i].more) : !strstr(text_get(&out), " more\n"));
+    }
+    bench_free(bench);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -145,6 +210,8 @@ int main(void)
         cmocka_unit_test(a_week_shows_five),
         cmocka_unit_test(floors_are_a_table),
         cmocka_unit_test(the_three_largest_are_noted),
+        cmocka_unit_test(a_long_line_is_shown_around_its_place),
+        cmocka_unit_test(no_more_than_so_many_are_shown),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
