@@ -141,7 +141,7 @@ static void minutes_begun_and_midnight(void **state)
     }
 }
 
-/* Minutes begun count whole, and what it should stay under is told in whole minutes. */
+/* Minutes begun count whole, and the bound on it is worded in whole minutes. */
 static void minutes_taken(void **state)
 {
     (void)state;
@@ -364,7 +364,7 @@ static void who_waits_for_long(void **state)
         }
 }
 
-/* Who waits is not told where only warnings are wanted; but a waiver of it is needed all the same, and one of nothing is not. */
+/* Who waits is not reported where only warnings are wanted; but a waiver of it is needed all the same, and one of nothing is not. */
 static void a_waiver_of_waiting_is_needed_unseen(void **state)
 {
     (void)state;
