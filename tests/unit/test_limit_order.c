@@ -210,6 +210,143 @@ static void a_week_is_of_the_phase_that_has_most_of_it(void **state)
     }
 }
 
+/* A limit of a phase counts the days that its stretch and the phase have in common; one of no phase those of its stretch. */
+static void days_of_a_phase_and_a_stretch(void **state)
+{
+    (void)state;
+    for (int begins = 0; begins <= 10; begins += 5)
+        for (int of_phase = 0; of_phase < 2; of_phase++)
+            for (int days = 7; days <= 21; days += 7) {
+                struct bench bench = bench_new();
+                struct phase *phase = plan_phase(bench.plan, bench.camp, "base", bench.monday + begins, bench.monday + 13);
+                struct limit one = plain(1000);
+                one.stretch = STRETCH_FIRST;
+                one.stretch_days = days;
+                one.phase = of_phase ? phase->name.folded : NULL;
+                put(&bench, bench.limits, &one);
+                struct limit_table table = table_of(&bench);
+                struct holder holder = {bench.athlete, phase, bench.camp->first, bench.camp->first + 6};
+                struct in_force found[8];
+                int end = bench.camp->first + days - 1;
+                assert_int_equal(limit_table_pick(&table, LIMIT_WEEK, &holder, found), 1);
+                assert_int_equal(found[0].first, of_phase ? phase->first : bench.camp->first);
+                assert_int_equal(found[0].last, of_phase && phase->last < end ? phase->last : end);
+                plan_free(bench.plan);
+            }
+}
+
+/* The camp's own limit that must hold stays in force beside a tighter one of the list for the young that only warns. */
+static void what_must_hold_stands_beside_what_warns(void **state)
+{
+    (void)state;
+    for (int own_force = 0; own_force < FORCE_COUNT; own_force++)
+        for (int force = 0; force < FORCE_COUNT; force++)
+            for (int tighter = 0; tighter < 2; tighter++) {
+                struct bench bench = bench_new();
+                struct limit one = plain(9000), own = plain(tighter ? 8000 : 20000);
+                bench.athlete->under_age = 18;
+                own.force = (enum force)own_force;
+                one.force = (enum force)force;
+                put(&bench, plan_limits(bench.plan, NULL, "under 18"), &one);
+                put(&bench, bench.limits, &own);
+                struct limit_table table = table_of(&bench);
+                struct holder holder = {bench.athlete, NULL, bench.monday, bench.monday + 6};
+                struct in_force found[8];
+                size_t wanted = !tighter && own_force < force ? 2 : 1;
+                assert_int_equal(limit_table_pick(&table, LIMIT_WEEK, &holder, found), wanted);
+                assert_int_equal(found[0].layered->limit->value, tighter ? 8000 : 9000);
+                if (wanted == 2)
+                    assert_int_equal(found[1].layered->limit->value, 20000);
+                plan_free(bench.plan);
+            }
+}
+
+/* Two stretches that share a day have one limit between them; a day apart each has its own. */
+static void stretches_that_meet_are_not_held_twice(void **state)
+{
+    (void)state;
+    for (int order = 0; order < 2; order++)
+        for (int bout = 4; bout <= 6; bout++) {
+            struct bench bench = bench_new();
+            struct limit first = plain(1000), before = plain(2000);
+            first.stretch = STRETCH_FIRST;
+            before.stretch = STRETCH_BEFORE_BOUT;
+            first.stretch_days = before.stretch_days = 3;
+            plan_bout(bench.plan, bench.camp, bench.camp->first + bout);
+            put(&bench, bench.limits, order ? &first : &before);
+            put(&bench, bench.limits, order ? &before : &first);
+            struct limit_table table = table_of(&bench);
+            struct holder holder = {bench.athlete, NULL, bench.camp->first, bench.camp->first + 6};
+            struct in_force found[8];
+            assert_int_equal(limit_table_pick(&table, LIMIT_WEEK, &holder, found), bout < 6 ? 1 : 2);
+            plan_free(bench.plan);
+        }
+}
+
+/* Beside a limit of days before a bout stands none of another scope, another athlete, of all days or of a list of its own. */
+static void others_do_not_stand_beside(void **state)
+{
+    (void)state;
+    for (int which = 0; which < 5; which++) {
+        struct bench bench = bench_new();
+        struct limit before = plain(1000), other = plain(2000);
+        before.stretch = STRETCH_BEFORE_BOUT;
+        other.stretch = STRETCH_AFTER_BOUT;
+        before.stretch_days = other.stretch_days = 3;
+        plan_bout(bench.plan, bench.camp, bench.monday + 3);
+        bench.athlete->under_age = 18;
+        if (which == 1)
+            other.scope = LIMIT_CAMP;
+        if (which == 2)
+            other.athlete = plan_athlete(bench.plan, "Another", STANCE_ORTHODOX);
+        if (which == 3)
+            other.stretch = STRETCH_ALL;
+        struct limits *young = which == 4 ? plan_limits(bench.plan, NULL, "under 18") : bench.limits;
+        put(&bench, young, &other);
+        put(&bench, bench.limits, &before);
+        struct limit_table table = table_of(&bench);
+        struct holder holder = {bench.athlete, NULL, bench.monday, bench.monday + 6};
+        struct in_force found[8];
+        assert_int_equal(limit_table_pick(&table, LIMIT_WEEK, &holder, found), which == 0 ? 2 : 1);
+        assert_int_equal(found[0].layered->limit->value, 1000);
+        plan_free(bench.plan);
+    }
+}
+
+/* Of as many days the one of a phase is about fewer, whichever line is the later. */
+static void a_phase_of_a_stretch_is_fewer_days(void **state)
+{
+    (void)state;
+    for (int order = 0; order < 2; order++) {
+        struct bench bench = bench_new();
+        struct phase *phase = plan_phase(bench.plan, bench.camp, "base", bench.monday, bench.monday + 13);
+        struct limit wide = plain(1000), fewer = plain(2000);
+        wide.stretch = fewer.stretch = STRETCH_FIRST;
+        wide.stretch_days = fewer.stretch_days = 7;
+        fewer.phase = phase->name.folded;
+        put(&bench, bench.limits, order ? &wide : &fewer);
+        put(&bench, bench.limits, order ? &fewer : &wide);
+        struct limit_table table = table_of(&bench);
+        struct holder holder = {bench.athlete, phase, bench.monday, bench.monday + 6};
+        assert_int_equal(limit_table_find(&table, COUNTED_SPARRING_ROUNDS, &holder)->limit->value, 2000);
+        plan_free(bench.plan);
+    }
+}
+
+static void force_and_failure_make_severity(void **state)
+{
+    (void)state;
+    static const enum severity wanted[FORCE_COUNT][2] = {[FORCE_MUST] = {SEVERITY_WARNING, SEVERITY_ERROR},
+                                                         [FORCE_WARN] = {SEVERITY_WARNING, SEVERITY_WARNING},
+                                                         [FORCE_INFO] = {SEVERITY_INFO, SEVERITY_INFO}};
+    for (int force = 0; force < FORCE_COUNT; force++)
+        for (int fails = 0; fails < 2; fails++) {
+            struct limit one = plain(0);
+            one.force = (enum force)force;
+            assert_int_equal(limit_severity(&one, fails), wanted[force][fails]);
+        }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -221,6 +358,12 @@ int main(void)
         cmocka_unit_test(nobody_is_young),
         cmocka_unit_test(a_share_of_a_peak_is_no_number),
         cmocka_unit_test(a_week_is_of_the_phase_that_has_most_of_it),
+        cmocka_unit_test(days_of_a_phase_and_a_stretch),
+        cmocka_unit_test(what_must_hold_stands_beside_what_warns),
+        cmocka_unit_test(stretches_that_meet_are_not_held_twice),
+        cmocka_unit_test(others_do_not_stand_beside),
+        cmocka_unit_test(a_phase_of_a_stretch_is_fewer_days),
+        cmocka_unit_test(force_and_failure_make_severity),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
