@@ -7,6 +7,7 @@
 
 #include <cmocka.h>
 
+#include "model/athlete.h"
 #include "unit/plan_builder.c"
 
 /* What a screen makes of so many is for it to say (test_screen.c): reports have them all. */
@@ -140,6 +141,73 @@ static void a_squad_lacks_a_thing_once(void **state)
     plan_free(bench.plan);
 }
 
+/* What goes past a waiver's figure is said at its worst, in whichever week that is; less of a floor is worse, down to none. */
+static void the_worst_past_a_waiver(void **state)
+{
+    (void)state;
+    static const struct {
+        enum limit_bound bound;
+        int sets[3], cap;
+        const char *words;
+    } rows[] = {
+        {LIMIT_AT_MOST, {12, 15, 13}, 11, "this waives sets-over up to 11, but it comes to 15: nothing is waived"},
+        {LIMIT_AT_MOST, {15, 12, 15}, 11, "this waives sets-over up to 11, but it comes to 15: nothing is waived"},
+        {LIMIT_AT_LEAST, {3, 2, 4}, 5, "this waives sets-under down to 5, but it comes to 2: nothing is waived"},
+        {LIMIT_AT_LEAST, {2, 3, 2}, 5, "this waives sets-under down to 5, but it comes to 2: nothing is waived"},
+        {LIMIT_AT_LEAST, {3, 0, 4}, 5, "this waives sets-under down to 5, but it comes to 0: nothing is waived"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct bench bench = bench_new();
+        bench.camp->weeks = 3;
+        bench.camp->last = bench.monday + 20;
+        plan_limit(bench.plan, bench.limits, LIMIT_WEEK, "sets", rows[i].bound, rows[i].bound == LIMIT_AT_MOST ? 9000 : 7000);
+        struct exercise *squat = bench_squat(&bench);
+        for (int week = 0; week < 3; week++) {
+            struct occasion *occasion = bench_place(&bench, 7 * week);
+            if (rows[i].sets[week])
+                bench_sets(&bench, occasion, squat, rows[i].sets[week], 5, UNIT_REPS);
+        }
+        struct waiver *waiver = bench_waive(&bench, rows[i].bound == LIMIT_AT_MOST ? "sets-over" : "sets-under");
+        waiver->capped = true;
+        waiver->cap = rows[i].cap * 1000;
+        plan_check(bench.plan);
+        assert_non_null(plan_finding(bench.plan, "waiver-unused"));
+        assert_string_equal(plan_finding(bench.plan, "waiver-unused")->words, rows[i].words);
+        plan_free(bench.plan);
+    }
+}
+
+/* In place of a health fact others read whom the work is not for and when, and nothing of what is no work. */
+static void what_others_read(void **state)
+{
+    (void)state;
+    static const char *const words[] = {"this work is not for Oriel Tamsin on 2027-03-01",
+                                        "this work is not for Oriel Tamsin on 2027-03-01, 2027-03-08"};
+    for (int days = 1; days <= 2; days++) {
+        struct bench bench = bench_new();
+        struct exercise *press = bench_press(&bench);
+        struct avoid avoid = {.shown = "bench press", .exercise = press, .pattern = -1, .region = -1, .kind = -1, .joint = -1,
+                              .demand = -1, .review = bench.monday, .span = bench.athlete->name.span};
+        bench.athlete->avoids = &avoid;
+        bench.athlete->avoid_count = 1;
+        bench.plan->programme.today = bench.monday;
+        struct item *first = NULL;
+        for (int day = 0; day < days; day++) { /* of one line */
+            struct occasion *occasion = bench_place(&bench, 7 * day);
+            bench_sets(&bench, occasion, press, 3, 5, UNIT_REPS);
+            struct item *item = (struct item *)&occasion->blocks[0].items[0];
+            first = first ? first : item;
+            item->span = first->span;
+        }
+        plan_check(bench.plan);
+        assert_non_null(plan_finding(bench.plan, "avoid-broken"));
+        assert_string_equal(plan_finding(bench.plan, "avoid-broken")->neutral, words[days - 1]);
+        assert_non_null(plan_finding(bench.plan, "review-due"));
+        assert_string_equal(plan_finding(bench.plan, "review-due")->neutral, "");
+        plan_free(bench.plan);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -149,6 +217,8 @@ int main(void)
         cmocka_unit_test(a_waiver_belongs_to_its_line),
         cmocka_unit_test(a_squad_is_told_once),
         cmocka_unit_test(a_squad_lacks_a_thing_once),
+        cmocka_unit_test(the_worst_past_a_waiver),
+        cmocka_unit_test(what_others_read),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
