@@ -242,6 +242,8 @@ static void found_the_same(unsigned remarks_before, unsigned remarks_now)
         assert_same(together, found_beside(&reader, doubtful % 2 ? 0x11 : 0x6, &before, still));
         g_free(together);
     }
+    reader.programme->unclear = NULL;
+    reader.programme->incomplete = false;
     reader.programme->waiver_count = 0; /* what was kept of waivers that are gone is of no use */
     char *found = found_beside(&reader, 0, &before, still);
     assert_non_null(strstr(found, "of Abril Cove"));
