@@ -125,14 +125,6 @@ const struct test_value *test_latest(struct arena *arena, const struct athlete *
     return (one->value < other->value) != test->lower ? one : other;
 }
 
-bool test_has_results(struct arena *arena, const struct athlete *athlete, const struct test *test)
-{
-    for (enum test_side side = TEST_WHOLE; side <= TEST_RIGHT; side++)
-        if (athlete->result_count && test_values(arena, athlete, test, side).count)
-            return true;
-    return false;
-}
-
 /* --- the error --- */
 
 struct sample {

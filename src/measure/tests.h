@@ -106,9 +106,6 @@ struct test_values test_values_between(struct test_values values, int first, int
 /* The day by which TEST is to be done again after LAST; 0: nobody says. */
 int test_due(const struct test *test, int last);
 
-/* Has ATHLETE results of TEST, or of what it is worked out of? And none but private ones? */
-bool test_has_results(struct arena *arena, const struct athlete *athlete, const struct test *test);
-
 /* "left", "right"; "" of a test of the whole. */
 const char *test_side_words(enum test_side side);
 
