@@ -68,9 +68,9 @@ static size_t write_file(unsigned char *bytes, const struct file *lead, const st
     at += file->letters;
     memset(at, 0, (size_t)file->leaps * 12 + file->standard + file->ut);
     at += (size_t)file->leaps * 12 + file->standard + file->ut;
-    const char *end = file->end ? file->end : "\n\n";
-    memcpy(at, end, strlen(end));
-    return (size_t)(at - bytes) + strlen(end) - (size_t)file->cut;
+    for (const char *end = file->end ? file->end : "\n\n"; *end; end++)
+        *at++ = (unsigned char)*end;
+    return (size_t)(at - bytes) - (size_t)file->cut;
 }
 
 /* The zone that the file holds; NULL when it is refused. */
