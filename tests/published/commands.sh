@@ -280,17 +280,17 @@ base='18 19 17 20 18 19 18 17 19 20 18 19 18 18'
 # shellcheck disable=SC2086
 mornings $base 14 >plan.bell
 has "14 against a mean of 18.429" "morning 2027-03-01: 14 of 25, usually 18.4 over 14 days, -4.4 of the usual spread" \
-    "$("$program" show plan.bell --private 2>&1)"
-json=$("$program" show plan.bell --private --format json 2>/dev/null | tr -d ' \n' | sed 's/.*2027-03-01","sum":14/&/')
+    "$("$program" show plan.bell --date 2027-03-01 --private 2>&1)"
+json=$("$program" show plan.bell --date 2027-03-01 --private --format json 2>/dev/null | tr -d ' \n' | sed 's/.*2027-03-01","sum":14/&/')
 has "in four figures, the spread taken as a point" '"sum":14,"days_before":14,"mean":18.429,"deviation":1,"z":-4.429' "$json"
-is "nobody else hears of it" "" "$("$program" show plan.bell 2>&1 | grep -i morning)"
+is "nobody else hears of it" "" "$("$program" show plan.bell --date 2027-03-01 2>&1 | grep -i morning)"
 # shellcheck disable=SC2086
 mornings 18 19 17 20 18 19 18 17 19 14 >plan.bell
 has "nine days are too few" "too few mornings before it to tell (9 of 10)" \
-    "$("$program" show plan.bell --private --format text 2>&1; sed -i 's/starts 2027-03-01/starts 2027-02-22/' plan.bell; "$program" show plan.bell --private 2>&1)"
+    "$("$program" show plan.bell --date 2027-03-01 --private --format text 2>&1; sed -i 's/starts 2027-03-01/starts 2027-02-22/' plan.bell; "$program" show plan.bell --date 2027-03-01 --private 2>&1)"
 mornings 10 25 10 25 10 25 10 25 10 25 10 25 10 25 10 >plan.bell
 # mean 17.5, deviation 7.783: 10 lies 0.964 below
 has "a wide spread is taken as it is" '"mean":17.5,"deviation":7.783,"z":-0.964' \
-    "$("$program" show plan.bell --private --format json 2>/dev/null | tr -d ' \n')"
+    "$("$program" show plan.bell --date 2027-03-01 --private --format json 2>/dev/null | tr -d ' \n')"
 
 finish

@@ -264,8 +264,8 @@ static char *card_of(struct fixture *fixture, size_t number)
 }
 
 static const char restricted_line[] =
-    "Do what is written here and nothing else. What is left out for now comes back when the coach "
-    "says so, not before.";
+    "Do what is written here and nothing else. What is left out for now comes back when your coach "
+    "and whoever treats you agree, not before.";
 
 /* What a card gains with a second side: its number, headings said again, and how the marks are read. */
 static bool comes_with_a_side(const char *line)
