@@ -200,6 +200,19 @@ static void racks_for_all_and_for_none(void **state)
     }
 }
 
+/* What is found when one line has placed all that is there. */
+static const struct finding *found_of_one_line(struct squad_bench *squad)
+{
+    struct plan *plan = squad->bench.plan;
+    for (size_t k = 0; k < plan->occasion_count; k++) {
+        plan->occasions[k]->place = plan->occasions[0];
+        plan->occasions[k]->span = plan->occasions[0]->span;
+    }
+    plan_check(plan);
+    assert_int_equal(plan_found(plan, "room-overrun"), 1);
+    return plan_finding(plan, "room-overrun");
+}
+
 /* Of the days of a line the latest is reported, and what was tried for it. */
 static void the_latest_day_of_a_line_is_told(void **state)
 {
@@ -210,14 +223,7 @@ static void the_latest_day_of_a_line_is_told(void **state)
         squad.attendance.out_by = SIX + 300;
         for (int week = 0; week < 3; week++)
             squad_add(&squad, 3, 7 * week, week == worst ? 4 : 3);
-        struct occasion *first = squad.bench.plan->occasions[0];
-        for (size_t k = 0; k < squad.bench.plan->occasion_count; k++) {
-            squad.bench.plan->occasions[k]->place = first;
-            squad.bench.plan->occasions[k]->span = first->span;
-        }
-        plan_check(squad.bench.plan);
-        assert_int_equal(plan_found(squad.bench.plan, "room-overrun"), 1);
-        const struct finding *finding = plan_finding(squad.bench.plan, "room-overrun");
+        const struct finding *finding = found_of_one_line(&squad);
         static const char *const days[] = {"on 2027-03-01: 3 athletes finish at 18:12", "on 2027-03-08: 3 athletes finish at 18:12",
                                            "on 2027-03-15: 3 athletes finish at 18:12"};
         assert_non_null(strstr(finding->words, days[worst]));
@@ -236,14 +242,7 @@ static void the_latest_day_is_tried_behind_many(void **state)
     squad.attendance.out_by = SIX + 300;
     for (int day = 0; day < 6; day++)
         squad_add(&squad, 3, day, day == 5 ? 4 : 3);
-    struct occasion *first = squad.bench.plan->occasions[0];
-    for (size_t k = 0; k < squad.bench.plan->occasion_count; k++) {
-        squad.bench.plan->occasions[k]->place = first;
-        squad.bench.plan->occasions[k]->span = first->span;
-    }
-    plan_check(squad.bench.plan);
-    assert_int_equal(plan_found(squad.bench.plan, "room-overrun"), 1);
-    const struct finding *finding = plan_finding(squad.bench.plan, "room-overrun");
+    const struct finding *finding = found_of_one_line(&squad);
     assert_non_null(strstr(finding->words, "on 2027-03-06: 3 athletes finish at 18:12"));
     assert_true(is_noted(finding, "tried, and not enough"));
     plan_free(squad.bench.plan);
