@@ -70,6 +70,14 @@ static void read_activity(struct resolver *r, const struct node *name, struct pl
     }
 }
 
+/* ` at Annexe` of `Hips at Annexe`, where Hips is something that can be placed; else NULL. */
+static const char *gym_behind(struct resolver *r, const char *name)
+{
+    const char *at = strstr(name, " at ");
+    const char *before = at ? text_fold(r->arena, name, (size_t)(at - name)) : NULL;
+    return before && (names_find(r->sessions, before) || names_find(r->activities, before)) ? at : NULL;
+}
+
 static void unknown_placed(struct resolver *r, const struct node *name)
 {
     if (resolver_is_poisoned(r, r->sessions) || resolver_is_poisoned(r, r->activities)) {
@@ -83,9 +91,9 @@ static void unknown_placed(struct resolver *r, const struct node *name)
     struct names *const tables[] = {r->sessions, r->activities};
     struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_SESSION, name->span,
                                          "there is no session or activity called `%s`", name->text);
-    const char *elsewhere = strstr(name->text, " at ");
-    if (elsewhere)
-        diag_remark(r->diag, finding, "another gym goes on a line of its own below: `%s`", elsewhere + 1);
+    const char *gym = gym_behind(r, name->text);
+    if (gym)
+        diag_remark(r->diag, finding, "another gym goes on a line of its own below: `%s`", gym + 1);
     if (resolver_propose_near(r, finding, name, tables, 2))
         return;
     bool hour = strcspn(name->text, "0123456789") < strlen(name->text) || strncmp(folded, "and ", 4) == 0 ||

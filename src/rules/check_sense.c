@@ -249,7 +249,6 @@ static void report_passed(struct run *run, const struct rule *rule, const struct
         diag_help(run->diag, finding, "correct what goes past the figure");
 }
 
-/* Runs last, when every other check has asked for its waivers. */
 /* Is something left out of the plan that WAIVER may be for? Then it may still be needed. */
 static bool may_be_needed(const struct run *run, const struct waiver *waiver)
 {
@@ -262,6 +261,7 @@ static bool may_be_needed(const struct run *run, const struct waiver *waiver)
     return false;
 }
 
+/* Runs last, when every other check has asked for its waivers. */
 void check_waiver_unused(struct run *run, const struct rule *rule, const struct window *window)
 {
     for (size_t i = 0; i < run->programme->waiver_count; i++) {
