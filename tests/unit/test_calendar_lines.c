@@ -9,22 +9,7 @@
 
 #include "export/calendar_lines.h"
 #include "figures/dates.h"
-
-static struct arena *arena;
-
-static int open_arena(void **state)
-{
-    (void)state;
-    arena = arena_new();
-    return 0;
-}
-
-static int close_arena(void **state)
-{
-    (void)state;
-    arena_free(arena);
-    return 0;
-}
+#include "unit/one_arena.h"
 
 /* The events of an event that is whole, with LINE in place of the one that begins as it does, up to its colon. */
 static struct calendar_events read_with(const char *line)

@@ -17,6 +17,7 @@
 #include "language/language.h"
 #include "layout/sheet.h"
 #include "wording/wording.h"
+#include "unit/one_arena.h"
 
 static size_t form_of(unsigned long n)
 {
@@ -28,22 +29,6 @@ static size_t form_of(unsigned long n)
 static const char texts[] = "\0%d round\0una ronda\0%d rondas\0ninguna\0stop\0alto\0door\0open\0abierto";
 static const struct translation translations[] = {{0, 1, 10}, {0, 38, 43}, {48, 53, 58}};
 static const struct language half = {"Half", "xx", texts, translations, 3, form_of, ',', 543, true, false, false, false};
-
-static struct arena *arena;
-
-static int open_arena(void **state)
-{
-    (void)state;
-    arena = arena_new();
-    return 0;
-}
-
-static int close_arena(void **state)
-{
-    (void)state;
-    arena_free(arena);
-    return 0;
-}
 
 static void test_texts(void **state)
 {

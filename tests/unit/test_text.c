@@ -12,22 +12,7 @@
 #include "base/text.h"
 #include "base/unicode.h"
 #include "source/diag.h"
-
-static struct arena *arena;
-
-static int open_arena(void **state)
-{
-    (void)state;
-    arena = arena_new();
-    return 0;
-}
-
-static int close_arena(void **state)
-{
-    (void)state;
-    arena_free(arena);
-    return 0;
-}
+#include "unit/one_arena.h"
 
 static const char *letter(gunichar c)
 {

@@ -10,26 +10,11 @@
 #include "kg.h"
 #include "model/programme.h"
 #include "wording/wording.h"
+#include "unit/one_arena.h"
 
 #define GAP "\302\240"
 #define TIMES GAP "\303\227" GAP
 #define TO "\342\200\223"
-
-static struct arena *arena;
-
-static int open_arena(void **state)
-{
-    (void)state;
-    arena = arena_new();
-    return 0;
-}
-
-static int close_arena(void **state)
-{
-    (void)state;
-    arena_free(arena);
-    return 0;
-}
 
 static struct part part(milli low, milli high, enum unit unit, enum dose_side side)
 {
