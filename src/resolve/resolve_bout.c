@@ -11,6 +11,7 @@
 #include "resolve/place.h"
 #include "model/season.h"
 #include "resolve/resolver.h"
+#include "resolve/whereabouts.h"
 
 /* The days of LINE, which rise. */
 static void read_bout_days(struct resolver *r, const struct node *line, struct bout *bout)
@@ -177,15 +178,21 @@ static struct occasion bout_on(const struct camp *camp, const struct bout *bout,
     return occasion;
 }
 
+/* Where the athlete is that day by the camp's lines `at`, whose clocks then are those of its hour. */
+static void place_for(struct resolver *r, struct placed placed, const struct athlete *athlete)
+{
+    placed.occasion.athlete = athlete;
+    placed.occasion.gym = whereabouts_gym(NULL, placed.occasion.camp, athlete, placed.occasion.date);
+    r->placed = arena_grow(r->arena, r->placed, r->placed_count, &r->placed_capacity, sizeof *r->placed);
+    r->placed[r->placed_count++] = placed;
+}
+
 static void place_for_all(struct resolver *r, const struct camp *camp, struct placed placed)
 {
     int day = placed.occasion.date;
     for (size_t i = 0; i < camp->athlete_count && !placed_is_full(r, placed.occasion.span); i++) {
-        if (!member_on(camp, i, day))
-            continue;
-        placed.occasion.athlete = camp->athletes[i];
-        r->placed = arena_grow(r->arena, r->placed, r->placed_count, &r->placed_capacity, sizeof *r->placed);
-        r->placed[r->placed_count++] = placed;
+        if (member_on(camp, i, day))
+            place_for(r, placed, camp->athletes[i]);
     }
 }
 
@@ -220,13 +227,10 @@ void place_bout(struct resolver *r, const struct node *line, const struct camp *
         int day = bout->days[d];
         if (!bout_is_on(bout, day))
             continue;
-        struct placed placed = {.from_column = -1, .occasion = bout_on(camp, bout, line, activity, day)};
+        const struct placed placed = {.from_column = -1, .occasion = bout_on(camp, bout, line, activity, day)};
         for (size_t i = 0; i < camp->athlete_count && !placed_is_full(r, line->span); i++) {
-            placed.occasion.athlete = camp->athletes[i];
-            if (!member_on(camp, i, day) || has_line(r, first, camp->athletes[i], day))
-                continue;
-            r->placed = arena_grow(r->arena, r->placed, r->placed_count, &r->placed_capacity, sizeof *r->placed);
-            r->placed[r->placed_count++] = placed;
+            if (member_on(camp, i, day) && !has_line(r, first, camp->athletes[i], day))
+                place_for(r, placed, camp->athletes[i]);
         }
     }
 }

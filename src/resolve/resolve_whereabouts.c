@@ -189,7 +189,7 @@ static const struct gym *stay_gym(const struct stay *stays, size_t count,
 const struct gym *whereabouts_gym(const struct whereabouts *where, const struct camp *camp,
                                   const struct athlete *athlete, int day)
 {
-    const struct gym *here = stay_gym(where->stays, where->stay_count, athlete, day);
+    const struct gym *here = where ? stay_gym(where->stays, where->stay_count, athlete, day) : NULL;
     return here ? here : stay_gym(camp->stays, camp->stay_count, athlete, day);
 }
 

@@ -31,7 +31,8 @@ struct whereabouts {
 void whereabouts_read(struct resolver *r, const struct node *node, const struct camp *camp,
                       struct whereabouts *where);
 
-/* Where ATHLETE is on DAY by the line's whereabouts, else by its camp's; NULL: where the athlete trains. */
+/* Where ATHLETE is on DAY by the line's whereabouts (NULL: it says nothing), else by its camp's; NULL: where the athlete
+ * trains. */
 const struct gym *whereabouts_gym(const struct whereabouts *where, const struct camp *camp,
                                   const struct athlete *athlete, int day);
 
