@@ -70,22 +70,22 @@ static const char *beside_words(const struct frame *frame, const struct occasion
         const struct occasion *other = request->occasions[i];
         if (other == bout || other->date != bout->date || is_weigh_in(other))
             continue;
-        const char *hour = hour_words(request->arena, other);
-        text_addf(&out, "%s%s%s%s, %s", out.length ? "; " : said(request->arena, "Also that day: "), hour, *hour ? " " : "",
+        const char *hour = hour_words(request->arena, other), *amount = wording_occasion(request->arena, other);
+        text_addf(&out, "%s%s%s%s%s%s", out.length ? "; " : said(request->arena, "Also that day: "), hour, *hour ? " " : "",
                   other->session ? other->session->name.shown : wording_activity(request->arena, other->activity),
-                  wording_occasion(request->arena, other));
+                  *amount ? ", " : "", amount);
     }
     return text_keep(request->arena, &out);
 }
 
-/* "Day 2 of 3: only if no earlier day is lost.", of a tournament. */
+/* "Day 2 of 3: only if no earlier day is lost.", of a tournament; DAY is one of its days. */
 static const char *tournament_words(struct arena *arena, const struct bout *bout, int day)
 {
     size_t at = 0;
-    while (at < bout->day_count && bout->days[at] != day)
-        at++;
     if (bout->day_count < 2)
         return "";
+    while (bout->days[at] != day)
+        at++;
     const char *form = at ? said(arena, "Day %zu of %zu: only if no earlier day is lost.") : said(arena, "Day %zu of %zu.");
     return arena_printf(arena, form, at + 1, bout->day_count);
 }

@@ -137,7 +137,7 @@ static const char *amount_of(const struct week *week, const struct occasion *occ
     const struct bout *bout = occasion_bout(occasion);
     const char *rules = bout ? bout->words : NULL;
     if (!rules)
-        return occasion->seconds || occasion->rounds || occasion->session || is_bout(occasion) ? words : "";
+        return words;
     return occasion->rounds && !strstr(rules, " x ")
                ? arena_printf(week->frame.press.arena, "%s " WORDING_DOT " %s", rules, words)
                : rules;
@@ -409,9 +409,9 @@ static const char *describe(const struct week *week)
     struct text out = {.arena = arena};
     for (size_t i = 0; i < request->count; i++) {
         const struct occasion *occasion = request->occasions[i];
-        text_addf(&out, "%s: %s, %s. ", said_weekday(arena, SAID_LONG, day_of(week, occasion) + 1),
-                  title_of(arena, occasion),
-                  wording_occasion(arena, occasion));
+        const char *amount = wording_occasion(arena, occasion);
+        text_addf(&out, "%s: %s%s%s. ", said_weekday(arena, SAID_LONG, day_of(week, occasion) + 1),
+                  title_of(arena, occasion), *amount ? ", " : "", amount);
     }
     return text_keep(arena, &out);
 }

@@ -111,8 +111,8 @@ const char *wording_rest(struct arena *arena, const struct block *block);
 const char *wording_block(struct arena *arena, const struct block *block);
 /* "may be left out", or "" of what must be done. */
 const char *wording_optional(const struct arena *arena, const struct occasion *occasion);
-/* What an occasion asks for in all, length first: "45 min · 6000 m · pulse 130–145 · may be left out", "6 × 2:00 · RPE
- * 7". */
+/* What an occasion asks for in all, length first if it is known: "45 min · 6000 m · pulse 130–145 · may be left out", "6 ×
+ * 2:00 · RPE 7"; "" where nothing is said. */
 const char *wording_occasion(struct arena *arena, const struct occasion *occasion);
 /* "9 weeks out", "bout week", or "" where there is no bout ahead. */
 const char *wording_weeks_out(struct arena *arena, int weeks);

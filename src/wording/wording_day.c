@@ -1,5 +1,7 @@
 #include "wording/wording.h"
 
+#include <string.h>
+
 #include "base/text.h"
 #include "language/language.h"
 #include "model/occasion.h"
@@ -76,7 +78,7 @@ const char *wording_occasion(struct arena *arena, const struct occasion *occasio
                   wording_clock(arena, occasion->round_seconds));
     else if (occasion->rounds > 0)
         text_addf(&out, said_count(arena, occasion->rounds, "%d\u00a0round", "%d\u00a0rounds"), occasion->rounds);
-    else
+    else if (occasion->seconds > 0)
         text_addf(&out, said(arena, "%d\u00a0min"), (occasion->seconds + 30) / 60);
     if (occasion->metres.high > 0)
         text_addf(&out, DOT "%s%s", wording_range(arena, occasion->metres), said(arena, "\u00a0m"));
@@ -88,5 +90,6 @@ const char *wording_occasion(struct arena *arena, const struct occasion *occasio
     text_addf(&out, "%s%s", occasion->zones ? DOT : "", occasion->zones ? wording_zones(arena, occasion->zones) : "");
     const char *optional = wording_optional(arena, occasion);
     text_addf(&out, "%s%s", *optional ? DOT : "", optional);
-    return text_keep(arena, &out);
+    const char *words = text_keep(arena, &out);
+    return strncmp(words, DOT, strlen(DOT)) == 0 ? words + strlen(DOT) : words; /* of no known length */
 }
