@@ -13,7 +13,7 @@ struct maker {
 
 static bool same_block(const struct block *a, const struct block *b)
 {
-    return a->span.file == b->span.file && a->span.start == b->span.start && a->kind == b->kind;
+    return a->span.file == b->span.file && a->span.start == b->span.start;
 }
 
 /* The item at the place of ITEM in BLOCK in what MEMBER does, or NULL. */
@@ -78,15 +78,17 @@ static void settle(struct arena *arena, const struct group *group, struct lane *
     lane->loads_personal = lane->loads_personal || lane->loads_differ;
 }
 
-static bool known(const struct group *group, const struct block *block, const struct item *item)
+/* The lane of the line of BLOCK that ITEM is; the number of lanes where there is none yet. */
+static size_t find_lane(const struct group *group, const struct block *block, const struct item *item)
 {
-    for (size_t i = 0; i < group->lane_count; i++) {
-        const struct lane *lane = &group->lanes[i];
+    size_t at = 0;
+    for (; at < group->lane_count; at++) {
+        const struct lane *lane = &group->lanes[at];
         if (same_block(lane->block, block) && lane->item->index == item->index &&
             lane->item->round <= item->round && item->round <= lane->last_round)
-            return true;
+            break;
     }
-    return false;
+    return at;
 }
 
 size_t group_rounds_alike(struct arena *arena, const struct block *block, size_t first)
@@ -105,14 +107,16 @@ size_t group_rounds_alike(struct arena *arena, const struct block *block, size_t
     return n;
 }
 
-static void add_lane(struct maker *maker, const struct block *block, size_t index, bool first)
+/* A lane before the one that is AT its place now. */
+static void add_lane(struct maker *maker, const struct block *block, size_t index, size_t at)
 {
     const struct item *item = &block->items[index];
     struct group *group = maker->group;
     group->lanes = arena_grow(maker->arena, group->lanes, group->lane_count, &maker->capacity,
                               sizeof *group->lanes);
-    struct lane *lane = &group->lanes[group->lane_count++];
-    *lane = (struct lane){.block = block, .item = item, .first = first};
+    struct lane *lane = &group->lanes[at];
+    memmove(lane + 1, lane, (group->lane_count++ - at) * sizeof *lane);
+    *lane = (struct lane){.block = block, .item = item};
     if (item->round > 0)
         lane->last_round = item->round + (int)group_rounds_alike(maker->arena, block, index) - 1;
     lane->by_member = arena_alloc(maker->arena, group->count * sizeof(struct item *));
@@ -121,17 +125,30 @@ static void add_lane(struct maker *maker, const struct block *block, size_t inde
     settle(maker->arena, group, lane);
 }
 
-/* Lanes for what MEMBER does and nobody before did: it goes after the rest of its block, or at the end. */
+/* Where the lanes of BLOCK begin; if it has none, behind the whole of the block of the lane before AT. */
+static size_t begin_block(const struct group *group, const struct block *block, size_t at)
+{
+    for (size_t i = 0; i < group->lane_count; i++)
+        if (same_block(group->lanes[i].block, block))
+            return i;
+    while (at > 0 && at < group->lane_count && same_block(group->lanes[at].block, group->lanes[at - 1].block))
+        at++;
+    return at;
+}
+
+/* Lanes for what MEMBER does and nobody before did, each behind the line that MEMBER does before it: a session has one
+ * order, whoever leaves out what. */
 static void add_lanes_of(struct maker *maker, const struct occasion *member)
 {
-    for (size_t b = 0; b < member->block_count; b++) {
+    struct group *group = maker->group;
+    for (size_t b = 0, at = 0; b < member->block_count; b++) {
         const struct block *block = &member->blocks[b];
-        bool first = true;
+        at = begin_block(group, block, at);
         for (size_t i = 0; i < block->item_count; i++) {
-            if (known(maker->group, block, &block->items[i]))
-                continue;
-            add_lane(maker, block, i, first);
-            first = false;
+            size_t lane = find_lane(group, block, &block->items[i]);
+            if (lane == group->lane_count)
+                add_lane(maker, block, i, lane = at);
+            at = lane + 1;
         }
     }
 }
@@ -142,6 +159,8 @@ struct group group_make(struct arena *arena, const struct occasion *const *membe
     struct maker maker = {.arena = arena, .group = &group};
     for (size_t i = 0; i < count; i++)
         add_lanes_of(&maker, members[i]);
+    for (size_t l = 0; l < group.lane_count; l++)
+        group.lanes[l].first = l == 0 || !same_block(group.lanes[l].block, group.lanes[l - 1].block);
     return group;
 }
 
