@@ -371,13 +371,14 @@ static void add_charts(struct scene *scene, const struct camp_sheet *sheet,
 static size_t tables_fit(const struct strips *strips, size_t start, double room)
 {
     double used;
-    size_t end = start + strips_fit(strips, start, room, &used), first = end;
-    if (end == strips->count || strips->items[end].first)
+    size_t end = start + strips_fit(strips, start, room, &used), first = end, over = end;
+    while (over < strips->count && !strips->items[over].first)
+        over++;
+    if (over == end)
         return end - start;
-    while (first > start && !strips->items[first].first)
+    while (!strips->items[first].first && first > start)
         first--;
-    size_t next = first + strips_fit(strips, first, room, &used);
-    bool whole = next == strips->count || strips->items[next].first;
+    bool whole = first + strips_fit(strips, first, room, &used) >= over;
     return (whole && first > start ? first : end) - start;
 }
 
