@@ -40,6 +40,7 @@ struct golden {
     int week;         /* of the camp; 0: the first, and of all together the second */
     const char *language; /* NULL: English */
     bool hard;        /* of the club with twelve athletes, five scripts, and pounds */
+    const char *odd;  /* the camp of the odd club that it is of; NULL: of another club */
 };
 
 static const struct golden goldens[] = {
@@ -227,17 +228,38 @@ static const struct golden goldens[] = {
     {.name = "monday-in-spanish", .language = "spanish", .sheet = "monday", .session = "Hips before hands", .dpi = 50, .done = true},
     {.name = "hard-monday-in-thai", .language = "thai", .hard = true, .sheet = "monday", .session = "Twelve on the pier", .dpi = 50},
     {.name = "hard-season-club", .hard = true, .sheet = "season-club", .session = "Twelve on the pier", .dpi = 40},
+    {.name = "odd-wall", .odd = "Tournament", .sheet = "wall", .session = "Discs of two kinds", .dpi = 24},
+    {.name = "odd-board", .odd = "Tournament", .sheet = "board", .landscape = true, .session = "Bells by the clock", .dpi = 30},
+    {.name = "odd-card", .odd = "Tournament", .sheet = "card", .session = "Discs of two kinds", .dpi = 60},
+    {.name = "odd-floor", .odd = "Tournament", .coach = true, .sheet = "floor", .session = "Bells by the clock", .dpi = 40},
+    {.name = "odd-wall-doses", .odd = "Tournament", .week = 4, .sheet = "wall", .session = "Odd doses", .dpi = 30},
+    {.name = "odd-board-doses", .odd = "Tournament", .week = 4, .sheet = "board", .landscape = true, .session = "Odd doses", .dpi = 30},
+    {.name = "odd-card-doses", .odd = "Tournament", .week = 4, .sheet = "card", .session = "Odd doses", .athlete = "Marlo Quist", .dpi = 60},
+    {.name = "odd-floor-doses", .odd = "Tournament", .week = 4, .coach = true, .sheet = "floor", .session = "Odd doses", .dpi = 40},
+    {.name = "odd-bout-on-the-way", .odd = "Tournament", .week = 7, .sheet = "bout", .athlete = "Wren Holloway", .dpi = 40},
+    {.name = "odd-bout", .odd = "Tournament", .week = 4, .sheet = "bout", .athlete = "Wren Holloway", .dpi = 40},
+    {.name = "odd-week", .odd = "Tournament", .week = 7, .sheet = "week", .athlete = "Wren Holloway", .dpi = 50},
+    {.name = "odd-camp", .odd = "Tournament", .sheet = "camp", .athlete = "Wren Holloway", .dpi = 50},
+    {.name = "odd-camp-long", .odd = "Winter without an end", .sheet = "camp", .athlete = "Wren Holloway", .dpi = 50},
+    {.name = "odd-tests", .odd = "Tournament", .sheet = "tests", .athlete = "Wren Holloway", .dpi = 50},
+    {.name = "odd-camp-short", .odd = "Marlo alone", .sheet = "camp", .dpi = 50},
+    {.name = "odd-review-bouts", .odd = "Tournament", .sheet = "review", .dpi = 50},
+    {.name = "odd-review", .odd = "Winter without an end", .sheet = "review", .dpi = 50},
+    {.name = "odd-season", .odd = "Tournament", .coach = true, .sheet = "season", .athlete = "Wren Holloway", .dpi = 40},
+    {.name = "odd-season-club", .odd = "Tournament", .sheet = "season-club", .dpi = 40},
 };
 
 struct stage {
     struct type *type;
-    struct plan_reader reader, done, hard; /* the plan, the same with logs, and the hard club */
+    struct plan_reader reader, done, hard, odd; /* the plan, the same with logs, the hard club and the odd one */
 };
 
-/* Reads FILE and, unless NULL, ALSO, which must be without an error. */
-static bool read_plan(struct plan_reader *reader, const char *file, const char *also)
+/* Reads FILE and, unless NULL, ALSO, which must be without an error; SHELF: what comes with the program as well. */
+static bool read_plan(struct plan_reader *reader, const char *file, const char *also, bool shelf)
 {
     plan_reader_open(reader);
+    if (shelf)
+        plan_reader_shelf(reader);
     plan_reader_file(reader, file, false);
     if (also)
         plan_reader_file(reader, also, false);
@@ -253,10 +275,11 @@ static int open_stage(void **state)
     const char *wrong = NULL;
     stage.type = type_open(&wrong);
     *state = &stage;
-    bool plan = read_plan(&stage.reader, FOLDER "club.bell", NULL);
-    bool done = read_plan(&stage.done, FOLDER "club.bell", FOLDER "done.bell");
-    bool hard = read_plan(&stage.hard, FOLDER "hard.bell", NULL);
-    return stage.type && plan && done && hard ? 0 : -1;
+    bool plan = read_plan(&stage.reader, FOLDER "club.bell", NULL, false);
+    bool done = read_plan(&stage.done, FOLDER "club.bell", FOLDER "done.bell", false);
+    bool hard = read_plan(&stage.hard, FOLDER "hard.bell", NULL, false);
+    bool odd = read_plan(&stage.odd, FOLDER "odd.bell", NULL, true);
+    return stage.type && plan && done && hard && odd ? 0 : -1;
 }
 
 static int close_stage(void **state)
@@ -264,6 +287,7 @@ static int close_stage(void **state)
     struct stage *stage = *state;
     plan_reader_close(&stage->reader);
     plan_reader_close(&stage->hard);
+    plan_reader_close(&stage->odd);
     plan_reader_close(&stage->done);
     type_close(stage->type);
     return 0;
@@ -277,7 +301,9 @@ static bool takes(const struct golden *golden, enum sheet_scope scope,
     bool session = scope == SCOPE_SESSION || scope == SCOPE_SESSION_EACH;
     if (scope == SCOPE_SEASON)
         return true;
-    if (!golden->hard && strcmp(occasion->camp->name.shown,
+    if (golden->odd && strcmp(occasion->camp->name.shown, golden->odd) != 0)
+        return false;
+    if (!golden->hard && !golden->odd && strcmp(occasion->camp->name.shown,
                strcmp(golden->session, "Evening of six") == 0 ? "Evenings" : "Harbour final") != 0)
         return false;
     if (golden->athlete && strcmp(occasion->athlete->name.shown, golden->athlete) != 0)
@@ -285,7 +311,7 @@ static bool takes(const struct golden *golden, enum sheet_scope scope,
     if (session &&
         (!occasion->session || strcmp(occasion->session->name.shown, golden->session) != 0))
         return false;
-    if (golden->week && (scope == SCOPE_WEEK || scope == SCOPE_WEEK_EACH))
+    if (golden->week && (session || scope == SCOPE_WEEK || scope == SCOPE_WEEK_EACH))
         return occasion->week == golden->week;
     if (scope == SCOPE_WEEK)
         return occasion->week == 2;
@@ -294,7 +320,8 @@ static bool takes(const struct golden *golden, enum sheet_scope scope,
 
 static struct scene *make(struct stage *stage, const struct golden *golden, struct arena *arena)
 {
-    const struct programme *programme = golden->hard   ? stage->hard.programme
+    const struct programme *programme = golden->odd    ? stage->odd.programme
+                                        : golden->hard ? stage->hard.programme
                                         : golden->done ? stage->done.programme
                                                        : stage->reader.programme;
     const struct sheet *sheet = sheet_find(golden->sheet);

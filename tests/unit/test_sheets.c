@@ -391,6 +391,61 @@ static void test_floor_and_its_coachs_copy(void **state)
     fixture_free(fixture);
 }
 
+/* --- what a plan leaves open --- */
+
+/* What nobody has said: the day's words, the hour, how long it takes, a tempo, a dose, a load, a stance, a cue. */
+static struct fixture *vague_fixture(void)
+{
+    struct fixture *fixture = fixture_new(3);
+    for (size_t o = 0; o < fixture->count; o++) {
+        struct occasion *occasion = &fixture->occasions[o];
+        occasion->clock = -1;
+        occasion->seconds = 0;
+        fixture->programme.athletes[o]->stance = STANCE_UNKNOWN;
+        for (size_t b = 0; b < occasion->block_count; b++)
+            for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
+                struct item *item = (struct item *)&occasion->blocks[b].items[i];
+                item->runs = NULL;
+                item->run_count = 0;
+            }
+    }
+    return fixture;
+}
+
+/* A line without a dose still stands on every sheet by its name, and no sheet makes a figure up. */
+static void test_what_is_left_open(void **state)
+{
+    static const char *const kinds[] = {"wall", "board", "card", "card-page", "floor", "week"};
+    (void)state;
+    for (size_t s = 0; s < sizeof kinds / sizeof *kinds; s++) {
+        struct fixture *fixture = vague_fixture();
+        const struct occasion *members[] = {&fixture->occasions[0], &fixture->occasions[1], &fixture->occasions[2]};
+        struct sheet_request request = {.arena = fixture->arena,
+                                        .type = type,
+                                        .programme = &fixture->programme,
+                                        .occasions = members,
+                                        .count = 3,
+                                        .coach = true,
+                                        .pages = 2,
+                                        .plan = "Harbour final",
+                                        .version = "",
+                                        .date_words = "",
+                                        .author = ""};
+        struct scene *scene = sheet_make(sheet_find(kinds[s]), &request);
+        if (strcmp(kinds[s], "board") == 0)
+            assert_int_equal(texts_with(scene, "No line of this session has a load."), 1);
+        else
+            assert_true(texts_with(scene, "side plank") > 0);
+        assert_int_equal(texts_with(scene, " kg"), 0);
+        assert_int_equal(texts_with(scene, "RPE 5"), 0);
+        assert_int_equal(texts_with(scene, "version"), 0);
+        for (size_t p = 0; p < scene->problem_count; p++)
+            if (scene->problems[p].kind != PROBLEM_TOO_SMALL) /* nothing lies over another or is cut off */
+                fail_msg("%s: %s", kinds[s], scene->problems[p].words);
+        fixture_free(fixture);
+    }
+}
+
 /* --- every sheet in grey --- */
 
 static const enum ink grey_pairs[][2] = {{INK_BLACK, INK_PAPER},
@@ -420,6 +475,7 @@ int main(void)
         cmocka_unit_test(test_the_line_of_the_restricted),
         cmocka_unit_test(test_the_line_of_the_young),
         cmocka_unit_test(test_floor_and_its_coachs_copy),
+        cmocka_unit_test(test_what_is_left_open),
         cmocka_unit_test(test_text_is_read_in_grey),
     };
     return cmocka_run_group_tests(tests, open_type, close_type);
