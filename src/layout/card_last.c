@@ -16,21 +16,16 @@ static const struct logged_line *line_of(const struct done *log, const struct it
     return NULL;
 }
 
-/* Whether they are versions of one session. */
-static bool is_same(const struct session *one, const struct session *other)
-{
-    return one == other || (one->first && one->first == other->first);
-}
-
 const char *card_last(struct arena *arena, const struct programme *programme, const struct occasion *occasion,
                       const struct item *item)
 {
     const struct logged_line *latest = NULL;
     for (size_t i = 0; programme && i < programme->log_count; i++) {
         const struct done *log = &programme->logs[i];
-        bool same = log->athlete == occasion->athlete && log->session && is_same(log->session, occasion->session);
+        bool same = log->athlete == occasion->athlete && log->session &&
+                    log->session->first == occasion->session->first; /* versions of one session */
         const struct logged_line *line = same && !log->again && log->date < occasion->date ? line_of(log, item) : NULL;
-        if (line && (!latest || line->log->date < log->date))
+        if (line && (!latest || latest->log->date <= log->date))
             latest = line;
     }
     if (!latest)
