@@ -26,11 +26,9 @@ const struct breaks *breaks_find(struct arena *arena, const PangoLogAttr *attrib
     struct cursor ends = {glyphs, glyphs + count, 0, text}, starts = ends;
     const char *end_of_word = text, *p = text;
     for (int i = 0; i < length; i++) {
-        if (i > 0 && (attributes[i].is_line_break || *p == '\0'))
+        if (i > 0 && (attributes[i].is_line_break || i + 1 == length))
             breaks->items[breaks->count++] =
                 (struct unbroken){place_of(&ends, end_of_word), place_of(&starts, p), p};
-        if (*p == '\0')
-            break;
         const char *next = g_utf8_next_char(p);
         end_of_word = attributes[i].is_white ? end_of_word : next;
         p = next;

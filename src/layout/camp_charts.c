@@ -47,7 +47,7 @@ static void add_done(struct camp_sheet *sheet)
     for (size_t i = 0; i < request->count; i++) {
         const struct occasion *occasion = request->occasions[i];
         size_t w = (size_t)(occasion->week - 1);
-        if (occasion->week < 1 || w >= sheet->weeks_gone || occasion->date > last || !occasion_done(occasion))
+        if (w >= sheet->weeks_gone || occasion->date > last || !occasion_done(occasion))
             continue;
         struct occasion kept = occasion_as_done(request->arena, occasion);
         tally_occasion(&sheet->done[w], &kept);
@@ -63,7 +63,7 @@ static void add_notes(struct camp_sheet *sheet)
     for (size_t i = 0; i < request->bound_count; i++) {
         const struct sheet_bound *bound = &request->bounds[i];
         size_t at = 0;
-        if (!bound->waived || bound->week < 1 || (size_t)bound->week > sheet->weeks)
+        if (!bound->waived)
             continue;
         while (at < sheet->note_count &&
                (sheet->notes[at].counted != bound->counted || strcmp(sheet->notes[at].because, bound->waived) != 0))
@@ -113,7 +113,7 @@ struct camp_sheet camp_sheet_of(const struct sheet_request *request)
     for (size_t i = 0; i < request->count; i++) {
         const struct occasion *occasion = request->occasions[i];
         size_t w = (size_t)(occasion->week - 1);
-        if (occasion->week < 1 || w >= sheet.weeks)
+        if (w >= sheet.weeks) /* nor is a week below 1, as a size */
             continue;
         tally_occasion(&sheet.tallies[w], occasion);
         sheet.heaviest[w] =

@@ -87,7 +87,7 @@ static bool is_lift(const struct item *item)
 static void add_occasion(struct lifts *lifts, const struct occasion *occasion)
 {
     size_t week = (size_t)(occasion->week - 1);
-    if (occasion->week < 1 || week >= lifts->sheet->weeks)
+    if (week >= lifts->sheet->weeks)
         return;
     for (size_t b = 0; b < occasion->block_count; b++)
         for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {

@@ -358,11 +358,7 @@ static double put_entry(const struct plot *plot, struct box *box, double y,
                         const struct chart_series *series)
 {
     double size = plot->frame->size, side = 0.72 * size;
-    if (series == &plot->chart->line) {
-        box_line(box, 0, y + side / 2, side, 0, 1.6, INK_BLACK);
-    } else {
-        fill_swatch(box_rectangle(box, 0.3, y, side, side, INK_NONE, INK_NONE, 0), series->shade);
-    }
+    fill_swatch(box_rectangle(box, 0.3, y, side, side, INK_NONE, INK_NONE, 0), series->shade);
     press_put(plot->press, box, side + 4, y + (side + capital(plot)) / 2, series->name,
               face_of(plot->frame, WEIGHT_REGULAR, INK_BLACK));
     return y + 1.22 * size;
@@ -391,8 +387,6 @@ static struct box *title_box(const struct plot *plot)
     for (size_t i = chart->bar_count; i > 0; i--)
         if (*chart->bars[i - 1].name)
             y = put_entry(plot, box, y, &chart->bars[i - 1]);
-    if (chart->line.values && *chart->line.name)
-        y = put_entry(plot, box, y, &chart->line);
     box->height = y;
     return box;
 }

@@ -34,7 +34,7 @@ struct chart {
     const double *edges;                    /* columns + 1 places, 0 to 1 of the plot's width */
     struct chart_series bars[CHART_SERIES]; /* stacked, the first lowest */
     size_t bar_count;
-    struct chart_series line; /* values NULL: none */
+    struct chart_series line; /* values NULL: none; it stands alone, and its title names it */
     const double *done;       /* what was done of each bar or point; NAN: not yet, or nobody says; NULL: nothing to draw */
     const char *const *marks; /* a letter behind a column's number, or ""; NULL: none */
     struct chart_limit limits[CHART_LIMITS];

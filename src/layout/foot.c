@@ -113,7 +113,7 @@ struct foot_marks foot_marks_used(const struct occasion *const *occasions, size_
 static const char *equation_of(struct arena *arena, const struct best *best)
 {
     const char *source = onerm_source((enum onerm_equation)best->equation);
-    return source ? arena_copy(arena, source, strcspn(source, ",")) : "";
+    return arena_copy(arena, source, strcspn(source, ","));
 }
 
 /* MARK, which may be NULL, and what it says; broken if it is wider than WIDTH. */

@@ -132,7 +132,7 @@ struct scene *frame_scene(const struct frame *frame, const char *title, const ch
 void frame_report_reach(struct scene *scene, const struct frame *frame)
 {
     const char *text = "";
-    double letters = scene_smallest(scene, 0, RANK_FIRST, &text);
+    double letters = scene_smallest(scene, RANK_FIRST, &text);
     double reach = sheet_reach(letters), asked = frame->request->distance;
     if (letters <= 0 || reach >= asked * 0.995)
         return;

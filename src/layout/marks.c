@@ -60,8 +60,6 @@ static const char *tempo_words(struct arena *arena, const struct item_tempo *tem
 struct box *mark_tempo(const struct press *press, const struct item_tempo *tempo, double size,
                        enum rank rank)
 {
-    if (!tempo->given)
-        return NULL;
     const int seconds[] = {tempo->lower, tempo->low_pause, tempo->lift, tempo->high_pause};
     const bool fast[] = {tempo->lower_fast, tempo->low_pause_fast, tempo->lift_fast,
                          tempo->high_pause_fast};
@@ -95,10 +93,10 @@ static double disc_share(mass disc)
         double share;
     } steps[] = {{20 * MASS_KG, 1.0}, {15 * MASS_KG, 0.92}, {10 * MASS_KG, 0.82}, {5 * MASS_KG, 0.70},
                  {5 * MASS_KG / 2, 0.60}, {0, 0.52}};
-    for (size_t i = 0; i < COUNT_OF(steps); i++)
-        if (disc >= steps[i].least)
-            return steps[i].share;
-    return 0.52;
+    size_t i = 0;
+    while (disc < steps[i].least)
+        i++;
+    return steps[i].share;
 }
 
 /* How a bar is drawn: with numbers in FACE on discs between LEAST and all of TALLEST high. */

@@ -10,7 +10,7 @@
 /* Two feet seen from above, the one in front filled: left in front for orthodox, right for southpaw. HEIGHT high. */
 struct box *mark_stance(const struct press *press, enum dose_side side, double height);
 
-/* Four cells as wide as their seconds, the path of the bar drawn over them: down, held, up, held. NULL if no tempo is
+/* Four cells as wide as their seconds, the path of the bar drawn over them: down, held, up, held. TEMPO is
  * given. SIZE is that of the numbers. */
 struct box *mark_tempo(const struct press *press, const struct item_tempo *tempo, double size,
                        enum rank rank);

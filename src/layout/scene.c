@@ -190,12 +190,12 @@ struct box *box_figure(const struct box *mark, const char *words)
     return box;
 }
 
-double scene_smallest(const struct scene *scene, int page, enum rank rank, const char **text)
+double scene_smallest(const struct scene *scene, enum rank rank, const char **text)
 {
     double least = 0;
     for (size_t p = 0; p < scene->page_count; p++) {
         const struct box *box = scene->pages[p];
-        for (size_t i = 0; i < box->count && (page == 0 || page == (int)p + 1); i++) {
+        for (size_t i = 0; i < box->count; i++) {
             const struct element *element = &box->elements[i];
             if (element->kind != ELEMENT_TEXT || element->rank != rank)
                 continue;

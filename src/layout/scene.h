@@ -128,9 +128,9 @@ struct layout_problem *scene_problem(struct scene *scene, enum problem_kind kind
  * as a problem. */
 void scene_inspect(struct scene *scene);
 
-/* The smallest capital of RANK on page PAGE (from 1; 0: all), in points; 0 where it has none. *TEXT, if not NULL, is
- * set to the text that has it. */
-double scene_smallest(const struct scene *scene, int page, enum rank rank, const char **text);
+/* The smallest capital of RANK on its pages, in points; 0 where they have none. *TEXT, if not NULL, is set to the text that
+ * has it. */
+double scene_smallest(const struct scene *scene, enum rank rank, const char **text);
 
 struct box *box_new(struct arena *arena);
 

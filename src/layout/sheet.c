@@ -53,10 +53,8 @@ struct scene *sheet_make(const struct sheet *sheet, const struct sheet_request *
     struct scene *scene = make(sheet, &full);
     scene->distance = full.distance;
     scene->language = full.language ? full.language->code : NULL;
-    if (scene->title)
-        scene->title = bidi_isolated(scene->arena, scene->title);
-    if (scene->description)
-        scene->description = bidi_isolated(scene->arena, scene->description);
+    scene->title = bidi_isolated(scene->arena, scene->title);
+    scene->description = bidi_isolated(scene->arena, scene->description);
     scene_inspect(scene);
     /* cppcheck-suppress returnDanglingLifetime ; a scene keeps nothing of its request */
     return scene;

@@ -119,14 +119,14 @@ static struct box *axis_box(const struct results_sheet *sheet)
 
 static const char *error_words(const struct results_sheet *sheet, const struct test_error *error, double value)
 {
-    static const char *const from[] = {[ERROR_UNKNOWN] = "", [ERROR_FROM_CLUB] = SAID("by the club's own pairs"),
+    static const char *const from[] = {[ERROR_FROM_CLUB] = SAID("by the club's own pairs"),
                                        [ERROR_FROM_SOURCE] = SAID("by its source"), [ERROR_FROM_PARTS] = SAID("by its parts")};
     double typical = test_error_at(error, value);
     if (!(typical > 0))
         return said(sheet->frame.press.arena, "typical error not known");
     return arena_printf(sheet->frame.press.arena, said(sheet->frame.press.arena, "typical error %s, %s"),
                         result_words(sheet->frame.press.arena, error->test, typical),
-                        *from[error->from] ? said(sheet->frame.press.arena, from[error->from]) : "");
+                        said(sheet->frame.press.arena, from[error->from]));
 }
 
 static struct box *name_box(const struct results_sheet *sheet, const struct test_error *error, enum test_side side, double last)

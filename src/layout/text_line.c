@@ -74,7 +74,7 @@ static void move_down(struct text_line *line)
 static const struct breaks *find_breaks(const struct pen *pen)
 {
     int count = (int)g_utf8_strlen(pen->text, pen->length) + 1;
-    PangoLogAttr *attributes = g_new(PangoLogAttr, count);
+    PangoLogAttr *attributes = g_malloc_n((gsize)count, sizeof *attributes);
     pango_get_log_attrs(pen->text, pen->length, -1, pango_language_from_string("en"), attributes, count);
     const struct breaks *breaks = breaks_find(pen->arena, attributes, count, pen->text, pen->line->glyphs.items,
                                               pen->line->glyphs.count);

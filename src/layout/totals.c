@@ -82,7 +82,7 @@ static const char *amount_of(const struct frame *frame, enum counted counted, st
 {
     struct arena *arena = frame->press.arena;
     const struct sheet_request *request = frame->request;
-    enum mass_unit unit = gym_unit(request->count ? request->occasions[0]->athlete->gym : NULL);
+    enum mass_unit unit = gym_unit(request->occasions[0]->athlete->gym);
     sum = (struct range){shown(counted, sum.low), shown(counted, sum.high)};
     const char *high = counted_amount_in(arena, counted, sum.high, unit);
     if (!sums_loosely(sum))

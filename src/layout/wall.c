@@ -124,7 +124,7 @@ static bool both_read(const struct sheet_request *request)
     struct wall_made made;
     const char *text;
     struct scene *scene = make(request, &made);
-    double capital = scene_smallest(scene, 0, RANK_FIRST, &text);
+    double capital = scene_smallest(scene, RANK_FIRST, &text);
     return (int)scene->page_count <= request->pages && sheet_reach(capital) >= request->distance * 0.995;
 }
 
@@ -134,7 +134,7 @@ static void report_fit(struct scene *scene, const struct wall_made *made)
     struct arena *arena = wall->press.arena;
     const char *text = "", *pages = "", *reading = "";
     int pages_taken = (int)scene->page_count;
-    double capital = scene_smallest(scene, 0, RANK_FIRST, &text);
+    double capital = scene_smallest(scene, RANK_FIRST, &text);
     double reach = sheet_reach(capital), asked = wall->request->distance;
     bool small = capital > 0 && reach < asked * 0.995, many = pages_taken > wall->request->pages;
     if (!small && !many)

@@ -182,7 +182,7 @@ static void test_card_is_clean(void **state)
     check_scene(scene);
     assert_int_equal(scene->page_count, 2); /* its boxes are as large as a blunt pencil needs */
     assert_int_equal(scene->problem_count, 0);
-    assert_true(sheet_reach(scene_smallest(scene, 0, RANK_FIRST, NULL)) >= 40);
+    assert_true(sheet_reach(scene_smallest(scene, RANK_FIRST, NULL)) >= 40);
     for (size_t p = 0; p < scene->page_count; p++)
         for (size_t i = 0; i < scene->pages[p]->count; i++) {
             const struct element *box = &scene->pages[p]->elements[i];
@@ -205,12 +205,12 @@ static void test_wall_tells_its_reach(void **state)
     const struct layout_problem *problem = &far->problems[0];
     assert_int_equal(problem->kind, PROBLEM_TOO_SMALL);
     assert_near(problem->distance,
-                       sheet_reach(scene_smallest(far, 0, RANK_FIRST, NULL)), 1e-9);
+                       sheet_reach(scene_smallest(far, RANK_FIRST, NULL)), 1e-9);
     assert_true(problem->distance < 400);
     assert_non_null(problem->help);
     struct scene *near = make(fixture, "wall", "A2", false, 300);
     assert_int_equal(near->problem_count, 0);
-    assert_true(sheet_reach(scene_smallest(near, 0, RANK_FIRST, NULL)) >= 300 * 0.995);
+    assert_true(sheet_reach(scene_smallest(near, RANK_FIRST, NULL)) >= 300 * 0.995);
     fixture_free(fixture);
 }
 
@@ -222,7 +222,7 @@ static void test_larger_paper_larger_letters(void **state)
     double last = 0;
     for (size_t i = 0; i < sizeof series / sizeof *series; i++) {
         double capital =
-            scene_smallest(make(fixture, "wall", series[i], false, 300), 0, RANK_FIRST, NULL);
+            scene_smallest(make(fixture, "wall", series[i], false, 300), RANK_FIRST, NULL);
         assert_true(capital > last * 1.2);
         last = capital;
     }
