@@ -1,7 +1,7 @@
 /* action.c - what can be done about a finding: its fix, or a waiver whose reason the coach fills in. */
 #include <string.h>
 
-#include "base/text.h"
+#include "amend/placed.h"
 #include "export/json_text.h"
 #include "figures/dates.h"
 #include "lsp/action.h"
@@ -64,33 +64,28 @@ static void add_fix(const struct acting *acting, const struct finding *finding)
 
 /* --- waivers --- */
 
-/* The camp in which a finding about the athlete called WHO on DAY is, or NULL. */
-static const struct camp *find_camp(const struct programme *programme, const char *who, int day)
+/* The camp of whose week or phase a finding speaks, if any of its days are in the camp; or NULL. */
+static const struct camp *find_camp(const struct programme *programme, const struct whose *of)
 {
     for (size_t i = 0; i < programme->camp_count; i++) {
         const struct camp *camp = programme->camps[i];
-        for (size_t a = 0; a < camp->athlete_count && day >= camp->first && day <= camp->last; a++)
-            if (text_same(camp->athletes[a]->name.shown, who))
-                return camp;
+        const struct span span = camp->name.span;
+        if (span.file == of->span.file && span.start == of->span.start && of->first <= camp->last && of->last >= camp->first)
+            return camp;
     }
     return NULL;
 }
 
-/* The indentation of a line below STATEMENT: that of the first line there, else four spaces more than STATEMENT's. */
-static const char *indent_below(struct arena *arena, const struct source *source, const struct node *statement)
+/* The indentation of the lines below CAMP, which has some. */
+static const char *indent_below(struct arena *arena, const struct source *source, const struct node *camp)
 {
-    size_t start = statement->span.start;
-    for (const struct node *at = statement->first; at; at = at->next) {
-        if (!node_is_statement(at))
-            continue;
-        start = at->span.start;
-        break;
-    }
-    size_t line = start;
-    while (line > 0 && source->text[line - 1] != '\n')
+    const struct node *at = camp->first;
+    while (!node_is_statement(at))
+        at = at->next;
+    size_t line = at->span.start;
+    while (source->text[line - 1] == ' ' || source->text[line - 1] == '\t')
         line--;
-    const char *indent = arena_copy(arena, source->text + line, start - line);
-    return start == statement->span.start ? arena_printf(arena, "%s    ", indent) : indent;
+    return arena_copy(arena, source->text + line, at->span.start - line);
 }
 
 /* The end of the line that holds the last byte of STATEMENT's block. */
@@ -110,15 +105,16 @@ static void add_waiver(const struct acting *acting, const struct finding *findin
     const struct rule *rule = rule_find(name);
     if (!rule || rule->marks & (FIRM | HEALTH) || finding->severity == SEVERITY_INFO || !finding->of)
         return;
-    const struct camp *camp = find_camp(club_programme(focus->club), finding->of->who, finding->of->first);
-    const struct thing *thing = camp ? index_find(club_index(focus->club), NAMED_CAMP, camp->name.folded) : NULL;
-    if (!thing || thing->shelf)
+    const struct camp *camp = find_camp(club_programme(focus->club), finding->of);
+    if (!camp)
         return;
-    unsigned file = thing->name->span.file;
+    unsigned file = camp->name.span.file;
     const struct source *source = &focus->project->sources.items[file];
-    int week = (finding->of->first - date_monday(camp->first)) / WEEK + 1;
-    const char *indent = indent_below(arena, source, thing->statement);
-    size_t end = block_end(source, thing->statement);
+    const struct node *statement = placed_statement(focus->project, camp->name.span);
+    int first = finding->of->first > camp->first ? finding->of->first : camp->first;
+    int week = (first - date_monday(camp->first)) / WEEK + 1;
+    const char *indent = indent_below(arena, source, statement);
+    size_t end = block_end(source, statement);
     const char *lines = arena_printf(arena, "\n%swaive  %s in week %d\n%s    because ", indent, name, week, indent);
     action_add(acting, "quickfix", arena_printf(arena, "waive %s in week %d, and say why", name, week),
                action_edit(acting, file, end, end, lines), finding);
