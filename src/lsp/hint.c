@@ -30,6 +30,13 @@ static const char *number(struct arena *arena, mass load, enum mass_unit unit)
     return arena_copy(arena, words, strlen(words));
 }
 
+/* The unit to write behind the figure of ONE, which that of OTHER follows: none where both have the same. */
+static const char *unit_before(struct arena *arena, const struct lifted *one, const struct lifted *other)
+{
+    enum mass_unit unit = one->run->load.unit;
+    return unit == other->run->load.unit ? "" : arena_printf(arena, " %s", mass_unit_name(unit));
+}
+
 /* What LINE comes to for one athlete, each load where it changes; NULL if there are too many. */
 static const char *in_weeks(struct call *call, const struct lifted_line *line)
 {
@@ -42,7 +49,9 @@ static const char *in_weeks(struct call *call, const struct lifted_line *line)
             continue;
         if (++figures > MOST_FIGURES)
             return NULL;
-        text_addf(&text, "%s%s", last ? "/" : "", number(call->arena, made_of(lifted), lifted->run->load.unit));
+        if (last)
+            text_addf(&text, "%s/", unit_before(call->arena, last, lifted));
+        text_add(&text, number(call->arena, made_of(lifted), lifted->run->load.unit));
         last = lifted;
     }
     return last ? arena_printf(call->arena, "%s %s", text_get(&text), mass_unit_name(last->run->load.unit)) : NULL;
@@ -67,8 +76,9 @@ static const char *hint_words(struct call *call, const struct lifted_line *line)
         return weeks;
     const char *low = number(call->arena, made_of(least), least->run->load.unit);
     const char *high = number(call->arena, made_of(most), most->run->load.unit);
-    return strcmp(low, high) == 0 ? arena_printf(call->arena, "%s %s", low, unit)
-                                  : arena_printf(call->arena, "%s" WORDING_TO "%s %s", low, high, unit);
+    return made_of(least) == made_of(most) ? arena_printf(call->arena, "%s %s", high, unit)
+                                           : arena_printf(call->arena, "%s%s" WORDING_TO "%s %s", low,
+                                                          unit_before(call->arena, least, most), high, unit);
 }
 
 json_t *lsp_inlay_hint(struct call *call)
