@@ -370,7 +370,10 @@ void workspace_close(struct workspace *workspace)
 
 void workspace_add_folder(struct workspace *workspace, const char *path)
 {
-    g_ptr_array_add(workspace->folders, g_strdup(path));
+    size_t length = strlen(path);
+    while (length > 1 && path[length - 1] == '/')
+        length--;
+    g_ptr_array_add(workspace->folders, g_strndup(path, length));
 }
 
 void workspace_remove_folder(struct workspace *workspace, const char *path)

@@ -4,7 +4,8 @@
  *     --- talk             begins what is said:
  *     start [JSON]         the first requests; JSON is what the client can do. What is offered is shown where it shows windows;
  *                          with "alone" in it there is no workspace
- *     open, close NAME     of a file; `delete NAME` takes it from the disk, `write NAME OTHER` puts the text of OTHER there
+ *     open, close NAME     of a file; `delete NAME` takes it from the disk, `write NAME OTHER` puts the text of OTHER there,
+ *                          `link NAME OTHER` a link to OTHER
  *     type NAME OLD => NEW puts NEW in place of the first OLD of what is open; \n is a line end
  *     settle               lets the server tell what has changed
  *     ask METHOD <NAME MARK> JSON     a request about a place, where ‸ stands in MARK; two of them are a range
@@ -30,6 +31,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 #include "lsp/lsp.h"
 
@@ -377,6 +379,12 @@ static void say(struct talk *talk, const char *line)
     } else if (strcmp(verb, "write") == 0) {
         gchar **names = g_strsplit(rest, " ", 2);
         write_file(talk, names[0], find_file(talk, names[1])->text);
+        g_strfreev(names);
+    } else if (strcmp(verb, "link") == 0) {
+        gchar **names = g_strsplit(rest, " ", 2);
+        char *path = path_of(talk, names[0]);
+        assert_int_equal(symlink(names[1], path), 0);
+        g_free(path);
         g_strfreev(names);
     } else if (strcmp(verb, "today") == 0) {
         lsp_set_today(talk->lsp, rest);
