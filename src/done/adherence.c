@@ -34,11 +34,10 @@ static milli logged_sets(const struct logged_line *line)
     return sets;
 }
 
+/* Of OCCASION, which was done. */
 static milli done_sets(const struct occasion *occasion)
 {
     milli sets = 0;
-    if (!occasion->log || occasion->log->missed)
-        return 0;
     for (size_t b = 0; b < occasion->block_count; b++)
         for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
             const struct item *item = &occasion->blocks[b].items[i];
@@ -57,11 +56,10 @@ static milli load_at(struct range rpe, int seconds)
     return load_session((rpe.low + rpe.high) / 2, seconds);
 }
 
+/* Of OCCASION, which was done. */
 static milli done_load(const struct occasion *occasion)
 {
     const struct outcome *outcome = &occasion->outcome;
-    if (!occasion->log || occasion->log->missed)
-        return 0;
     return load_at(outcome->rpe.high > 0 ? outcome->rpe : occasion->rpe,
                    outcome->timed ? outcome->seconds : occasion->seconds);
 }

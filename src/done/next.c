@@ -104,7 +104,7 @@ static struct said_next by_range(const struct asking *asking)
 static bool is_two_over(const struct turn *turn)
 {
     milli goal = turn->item->runs[turn->item->run_count - 1].parts[0].amount.high;
-    return turn->done && turn->last_reps >= goal + 2000;
+    return turn->last_reps >= goal + 2000;
 }
 
 static struct said_next by_twice(const struct asking *asking)

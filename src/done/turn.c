@@ -2,6 +2,7 @@
 
 #include <string.h>
 
+#include "done/as_done.h"
 #include "done/estimates.h"
 #include "model/programme.h"
 
@@ -29,16 +30,6 @@ static const struct item *item_at(const struct occasion *occasion, const char *r
             if (strcmp(item->ref, ref) == 0)
                 return item->exercise == exercise ? item : NULL;
         }
-    return NULL;
-}
-
-static const struct logged_line *line_of(const struct done *log, const char *ref)
-{
-    for (size_t i = 0; i < log->line_count; i++) {
-        const char *other = log->lines[i].ref;
-        if (strchr(other, '.') ? strcmp(other, ref) == 0 : *other == *ref)
-            return &log->lines[i];
-    }
     return NULL;
 }
 
@@ -83,7 +74,7 @@ static struct turn turn_of(const struct occasion *occasion, const struct item *i
 {
     const struct done *log = occasion->log;
     struct turn turn = {.log = log, .item = item};
-    const struct logged_line *line = line_of(log, item->ref);
+    const struct logged_line *line = logged_line_of(log, item->ref);
     bool nothing = log->missed || (log->outcome.timed && log->outcome.seconds == 0);
     turn.done = !nothing && !(line && line->skipped);
     if (turn.done && line && line->set_count)

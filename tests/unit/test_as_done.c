@@ -88,6 +88,51 @@ static void a_poor_day_has_its_own_sets(void **state)
     assert_int_equal(done_of("    on a poor day A\n", COUNTED_LIFTS), 5000 + 16000 + 8000);
 }
 
+/* The same of a session of rounds, of sets that differ, and of a block without sets of its own for a poor day. */
+static milli mixed_of(const char *lines, enum counted counted)
+{
+    static const char more[] = "session M\n"
+                               "    rounds A 3 x 1:00 rest 0:30\n"
+                               "        shadow boxing : easy\n"
+                               "    straight B rest 1:00\n"
+                               "        on a poor day 2 sets\n"
+                               "        goblet squat : 5, 4, 3 @ 12, 14, 16 kg\n"
+                               "    straight C 2 sets rest 1:00\n"
+                               "        push-up : 5\n"
+                               "camp D\n"
+                               "    for Wren Holloway\n"
+                               "    starts 2026-12-28\n"
+                               "    week 1\n"
+                               "        monday M\n"
+                               "log 2026-12-28 Wren Holloway, M\n";
+    struct plan_reader reader;
+    char text[1024];
+    snprintf(text, sizeof text, "%s%s", more, lines);
+    open_plan(&reader, text);
+    const struct occasion *occasion = &reader.programme->occasions[0];
+    assert_string_equal(occasion->session->name.shown, "M");
+    assert_true(occasion_done(occasion));
+    struct occasion done = occasion_as_done(reader.arena, occasion);
+    struct tally tally = {0};
+    tally_occasion(&tally, &done);
+    plan_reader_close(&reader);
+    return tally.sum[counted].high;
+}
+
+static void a_log_that_says_little_leaves_the_rest_as_planned(void **state)
+{
+    (void)state;
+    assert_int_equal(mixed_of("    as planned\n", COUNTED_LIFTS), 12000 + 10000);
+    assert_int_equal(mixed_of("    on a poor day B\n", COUNTED_LIFTS), 9000 + 10000);
+    assert_int_equal(mixed_of("    on a poor day B\n", COUNTED_TONNAGE), 60000 + 56000);
+    assert_int_equal(mixed_of("    on a poor day C\n", COUNTED_LIFTS), 12000 + 10000);
+    assert_int_equal(mixed_of("    on a poor day A\n", COUNTED_SETS), 5000);
+    assert_int_equal(mixed_of("    C.1 : 8; 6\n", COUNTED_LIFTS), 12000 + 14000);
+    assert_int_equal(mixed_of("    B.1 : 8 RPE 7; 6 @ 16 kg\n", COUNTED_TONNAGE), 96000 + 96000);
+    assert_int_equal(mixed_of("    B.1 : 8; 6; 5; 4 @ 16 kg\n", COUNTED_TONNAGE), 96000 + 84000 + 80000 + 64000);
+    assert_int_equal(mixed_of("    took 12 min\n", COUNTED_LIFTS), 12000 + 10000);
+}
+
 static void time_and_effort_are_those_of_the_log(void **state)
 {
     (void)state;
@@ -133,6 +178,7 @@ int main(void)
         cmocka_unit_test(skipped_lines_count_nothing),
         cmocka_unit_test(sets_of_a_log_stand_in_place_of_those_planned),
         cmocka_unit_test(a_poor_day_has_its_own_sets),
+        cmocka_unit_test(a_log_that_says_little_leaves_the_rest_as_planned),
         cmocka_unit_test(time_and_effort_are_those_of_the_log),
         cmocka_unit_test(what_was_missed_or_is_not_logged_was_not_done),
         cmocka_unit_test(a_day_off_keeps_its_reason),
