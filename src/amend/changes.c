@@ -63,7 +63,7 @@ static bool is_weekly(const struct programme *programme, const struct occasion *
 static void list_moves(struct change_list *list, const struct occasion *occasion, int distance)
 {
     const struct node *line = placed_statement(list->project, occasion->span);
-    const struct node *named = line ? node_find(line, NODE_DAYS) : NULL;
+    const struct node *named = node_find(line, NODE_DAYS);
     int monday = date_monday(occasion->date);
     if (!named || named->number & ANY_DAY || (occasion->clock < 0 && is_weekly(list->project->programme, occasion)))
         return;
@@ -154,7 +154,7 @@ static void add_cut(struct change_list *list, const struct occasion *occasion, c
 static void list_variants(struct change_list *list, const struct occasion *occasion, const struct squad *squad, size_t b)
 {
     const struct block *block = cut_block(squad, b);
-    for (size_t i = 0; block && i < block->item_count; i++) {
+    for (size_t i = 0; i < block->item_count; i++) {
         struct variant_line *variants;
         size_t count = variants_of(list->arena, list->project, squad, block, &block->items[i], &variants);
         for (size_t k = 0; k < count; k++)

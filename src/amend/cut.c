@@ -19,10 +19,10 @@ struct cutting {
 
 const struct block *cut_block(const struct squad *squad, size_t b)
 {
-    for (size_t i = 0; i < squad->count; i++)
-        if (squad->parts[i * squad->room.block_count + b].block)
-            return squad->parts[i * squad->room.block_count + b].block;
-    return NULL;
+    size_t part = b; /* of the first member; a block that nobody does is in no room */
+    while (!squad->parts[part].block)
+        part += squad->room.block_count;
+    return squad->parts[part].block;
 }
 
 static void begin_line(struct cutting *cutting, const char *words)
@@ -109,7 +109,7 @@ static bool add_item(struct cutting *cutting, const struct item *item, int sets,
 {
     const struct span span = item->run_count ? item->runs[0].span : item->span;
     const struct node *statement = placed_statement(cutting->project, span);
-    const struct node *dose = statement ? find_dose(statement, span) : NULL;
+    const struct node *dose = find_dose(statement, span);
     if (!dose || dose->kind == NODE_INTERVALS)
         return listed_only && !dose;
     bool list = has_list(dose);
@@ -170,7 +170,7 @@ static bool add_line(struct cutting *cutting, const struct block *block, const s
 static bool add_cut(struct cutting *cutting, const struct room_line *line)
 {
     const struct block *block = cut_block(cutting->squad, (size_t)line->block);
-    if (!block || !block->letter)
+    if (!block->letter)
         return false;
     if (cutting->squad->room.blocks[line->block].bell)
         return add_bell(cutting, block, line->off);
@@ -183,9 +183,9 @@ static bool add_drops(struct cutting *cutting, int *block)
 {
     bool begun = false;
     for (size_t b = 0; b < cutting->squad->room.block_count; b++) {
-        const struct block *dropped = cutting->cut->dropped[b] ? cut_block(cutting->squad, b) : NULL;
-        if (!dropped)
+        if (!cutting->cut->dropped[b])
             continue;
+        const struct block *dropped = cut_block(cutting->squad, b);
         *block = (int)b;
         if (!dropped->letter)
             return false;

@@ -11,8 +11,7 @@
 const char *cut_lines(struct arena *arena, const struct project *project, const struct squad *squad,
                       const struct room_cut *cut, int *block);
 
-/* The block of the programme that is block B of SQUAD's room, as the first athlete who does it has it; NULL if
- * nobody does. */
+/* The block of the programme that is block B of SQUAD's room, as the first athlete who does it has it. */
 const struct block *cut_block(const struct squad *squad, size_t b);
 
 #endif

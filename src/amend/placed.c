@@ -240,7 +240,7 @@ static const char *place(struct placement *placed, const struct project *project
     bool other_weeks = false, other_days = false;
     placed->source = &project->sources.items[occasion->span.file];
     placed->line = placed_statement(project, occasion->span);
-    if (!placed->line || placed->line->kind != STATEMENT_PLACE || occasion->held)
+    if (placed->line->kind != STATEMENT_PLACE)
         return "it stands in the record of closed days, and no edit changes a closed day";
     placed->span = placed->line->parent;
     for (size_t i = 0; i < programme->occasion_count; i++) {

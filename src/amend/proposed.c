@@ -69,7 +69,7 @@ static bool is_alone(const struct project *project, const struct occasion *occas
     for (size_t i = 0; i < programme->occasion_count; i++)
         if (&programme->occasions[i] != occasion && same_place(&programme->occasions[i], occasion))
             return false;
-    return line && !node_find(line, STATEMENT_FOR_ONE);
+    return !node_find(line, STATEMENT_FOR_ONE);
 }
 
 /* The lines to put below the line of PROPOSED's item FIRST, from all proposals for that line and day. */

@@ -6,10 +6,7 @@
 #include "amend/cut.h"
 #include "model/programme.h"
 
-enum {
-    WARM_UP_LEAST = 300, /* seconds that are never cut from a warm-up; common practice, no source */
-    TIGHTER_MOST = 8     /* how often one athlete of a squad is cut further, to be in time among the others */
-};
+enum { WARM_UP_LEAST = 300 /* seconds that are never cut from a warm-up; common practice, no source */ };
 
 struct trimming {
     struct arena *arena;
@@ -46,11 +43,8 @@ static void prepare(struct trimming *trimming)
     result->room.blocks = trimming->blocks;
     result->room.doors = ROOM_NONE;
     result->unsaid = trimming->unsaid;
-    for (size_t b = 0; b < count; b++) {
-        const struct block *block = cut_block(result->squad, b);
-        if (b == 0 && block && is_warm_up(block))
-            trimming->blocks[b].least = WARM_UP_LEAST;
-    }
+    if (count && is_warm_up(cut_block(result->squad, 0)))
+        trimming->blocks[0].least = WARM_UP_LEAST;
 }
 
 /* --- what came of it --- */

@@ -37,7 +37,7 @@ static const char *heading(struct arena *arena, const struct trimmed *trimmed, s
 {
     const char *name = trimmed->room.blocks[b].name;
     const struct block *block = cut_block(trimmed->squad, b);
-    return block && block->letter && !name[1] ? arena_printf(arena, "%s %s", name, block_kinds.names[block->kind]) : name;
+    return block->letter && !name[1] ? arena_printf(arena, "%s %s", name, block_kinds.names[block->kind]) : name;
 }
 
 /* "1 set", "2 rounds", "1 set of A2": what goes from a block that stays. */
