@@ -8,15 +8,23 @@
 
 /* --- for people --- */
 
+/* How the error of a test is known. */
+static const char *origin_words(const struct test_error *error)
+{
+    static const char *const from[] = {[ERROR_FROM_CLUB] = "by the club's own pairs", [ERROR_FROM_SOURCE] = "by its source",
+                                       [ERROR_FROM_PARTS] = "by its parts"};
+    if (error->from == ERROR_FROM_SOURCE && !error->test->source)
+        return "common practice, no source";
+    return from[error->from];
+}
+
 static const char *error_words(const struct programme_view *view, const struct test_error *error, double value)
 {
-    static const char *const from[] = {[ERROR_UNKNOWN] = "", [ERROR_FROM_CLUB] = "by the club's own pairs",
-                                       [ERROR_FROM_SOURCE] = "by its source", [ERROR_FROM_PARTS] = "by its parts"};
     double typical = test_error_at(error, value);
     if (!(typical > 0))
         return arena_printf(view->arena, "error not known, %zu of %d pairs", error->pairs, (int)PAIRS_NEEDED);
     return arena_printf(view->arena, "typical error %s %s", test_words(view->arena, error->test, typical),
-                        from[error->from]);
+                        origin_words(error));
 }
 
 /* "+2.1 cm since 2027-01-11, within the error (up to 6.3 cm)" */

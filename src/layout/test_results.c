@@ -117,16 +117,24 @@ static struct box *axis_box(const struct results_sheet *sheet)
 
 /* --- one test --- */
 
-static const char *error_words(const struct results_sheet *sheet, const struct test_error *error, double value)
+/* How the error of a test is known. */
+static const char *origin_words(const struct test_error *error)
 {
     static const char *const from[] = {[ERROR_FROM_CLUB] = SAID("by the club's own pairs"),
                                        [ERROR_FROM_SOURCE] = SAID("by its source"), [ERROR_FROM_PARTS] = SAID("by its parts")};
+    if (error->from == ERROR_FROM_SOURCE && !error->test->source)
+        return SAID("common practice, no source");
+    return from[error->from];
+}
+
+static const char *error_words(const struct results_sheet *sheet, const struct test_error *error, double value)
+{
     double typical = test_error_at(error, value);
     if (!(typical > 0))
         return said(sheet->frame.press.arena, "typical error not known");
     return arena_printf(sheet->frame.press.arena, said(sheet->frame.press.arena, "typical error %s, %s"),
                         result_words(sheet->frame.press.arena, error->test, typical),
-                        said(sheet->frame.press.arena, from[error->from]));
+                        said(sheet->frame.press.arena, origin_words(error)));
 }
 
 static struct box *name_box(const struct results_sheet *sheet, const struct test_error *error, enum test_side side, double last)

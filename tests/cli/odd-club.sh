@@ -1,0 +1,192 @@
+#!/bin/sh
+# usage: BELLSHEET=build/bellsheet tests/cli/odd-club.sh
+#
+# The odd club of the golden sheets, with more that is rare: what is shown of it, added up, kept by `close` and printed for the
+# coach. Each answer below was read and compared with the plan by hand.
+set -u
+
+. tests/house/ok.sh
+program=$(realpath "$BELLSHEET")
+odd=$(realpath tests/golden/sheets/odd.bell)
+folder=$(mktemp -d)
+trap 'rm -rf "$folder"' EXIT
+cd "$folder" || exit 1
+mkdir club
+cp "$odd" club/odd.bell
+
+cat >club/more.bell <<'PLAN'
+exercise odd hook
+    kind skill
+    pattern strike
+    side per stance, rear hand
+    loads shoulder 1
+    joints none
+    counts strikes
+exercise odd kick
+    kind skill
+    pattern strike
+    side per stance, rear leg
+    joints none
+    counts strikes
+exercise odd knee
+    kind skill
+    pattern strike
+    side per stance, lead leg
+    joints none
+    counts strikes
+exercise odd lunge
+    kind strength
+    pattern lunge
+    side each side, leg
+    loads front thigh 1
+    joints knee deep
+    counts reps
+    weigh one hand
+test odd throw
+    unit          kg
+    higher is better
+    typical error 1 kg
+    common practice
+    retest        every 4 weeks
+athlete Pim *Ashdown*
+    print in      Spanish
+    bests
+        odd squat : 2 @ 50 kg on 2027-01-20
+    tests
+        odd throw : 20 kg on 2027-02-01
+        odd throw : 24 kg on 2027-03-01
+        odd throw : 23 kg on 2027-03-29
+athlete Quill Harrow
+    trains at     Slipway
+    stance        southpaw
+    out since     2027-03-02
+    hold head
+        since     2027-03-02
+session Odd record
+    purpose keep all of it
+    rounds A  2 x 3 x 1:00 rest 0:30 block rest 2:00
+        keep 2
+        on a poor day 2 rounds RPE 5
+        odd hook : 5 rear hand + 3 lead hand
+        round 2  : odd kick : 4 rear leg
+    circuit B  2 rounds rest 1:00
+        on a poor day 1 round
+        odd knee  : 4 lead leg
+        odd jab   : max
+        odd lunge : 6 each side
+        odd row   : 2 x 3 rest 15 s
+    straight C  3 sets rest 1:00
+        odd rope : max
+        odd run  : 40 m in 0:10
+        odd combination : 6 alternating stances
+        odd row  : work up to a 3RM
+            as a test
+        odd row  : 8, 6, 5 @ RPE 6
+            cue chin over the hands
+            stop the grip goes
+    for time D  2 rounds in 6:00
+        odd row  : 10
+camp Record
+    for       Pim *Ashdown*, Quill Harrow
+    starts    2027-03-01
+    limits    Odd limits
+    week 1
+        monday    18:00  Odd record
+        tuesday   18:00  Odd record
+        friday    18:00  roadwork : 6 km in 40:00 RPE 4
+        saturday  18:00  roadwork : 30 min @ pulse 120-140
+PLAN
+cat >club/private.bell <<'PLAN'
+private Wren Holloway
+    bests
+        odd squat : 1 @ 120 kg on 2027-02-25
+    avoid     odd rope
+        since 2027-02-27
+    body mass 64 kg on 2027-03-10
+    body mass 63 kg on 2027-02-01
+PLAN
+
+# ask ARGUMENTS...: what the program answers on 3 March, no-break spaces as spaces.
+ask()
+{
+    "$program" "$@" --date 2027-03-03 2>said | sed 's,\xc2\xa0, ,g'
+}
+
+# --- shown ---
+
+pim=$(ask show club --week 1 --athlete "Pim *Ashdown*" --session "Odd record")
+has "rounds within rounds" "A  2 times (rounds · 3 × 1:00 · rest 0:30) · rest between 2:00 · 10:00 · keep 2 · on a poor day: 2 rounds, RPE 5" "$pim"
+has "the hand that strikes" "round 1: odd hook  5 strikes rear hand + 3 strikes lead hand  8 s a set" "$pim"
+has "as many as possible of each stance" "max orthodox + max southpaw" "$pim"
+has "pieces of a set" "2 × 3 rest 15 s" "$pim"
+has "a distance in a time" "3 × 40 m in 0:10" "$pim"
+has "an error of common practice has no source" "23 kg on 2027-03-29  typical error 1 kg common practice, no source  -1 kg since 2027-03-01" "$pim"
+has "and its next day" "again by 2027-04-26" "$pim"
+ask show club --on 2027-03-01 --lines >monday
+has "each line says where it stands" "odd.bell:190" "$(cat monday)"
+has "discs of both units" "10 + 5 kg + 5 + 2.5 lb a side on barbell 20 kg, collars 2 x 0.5 kg" "$(cat monday)"
+is "JSON keeps what is private" "" "$(ask show club --all --format json | grep -o '"load": 120')"
+has "unless it is asked for" "120" "$(ask show club --all --format json --private | grep -A3 '"exercise": "odd squat"')"
+has "phases that were left out" '"strength"' "$(ask show club --all --format json | grep -A2 left_out_phases | head -n 3)"
+
+# --- a review ---
+
+"$program" show club --review --all --date 2027-04-30 2>said >review.md
+has "a name in Markdown" '### Pim \*Ashdown\*' "$(cat review.md)"
+has "a bout without rules, and one with them" "Bout on 2027-03-26. Bout on 2027-04-17: kickboxing 3 x 2:00 rest 1:00." "$(cat review.md)"
+is "a hold is for the coach alone" "> - held from 2027-03-02, not ended" \
+    "$("$program" show club --review --all --private --date 2027-04-30 2>said | diff review.md - | grep '^[<>]')"
+is "of one athlete it is that athlete's camps" "# Record" \
+    "$(ask show club --review --week 1 --athlete "Pim *Ashdown*" | grep '^# ')"
+
+# --- added up ---
+
+has "of a limit the line that misses it" "odd.bell" "$(ask tally club --lines-of sets)"
+has "time has a unit" '"unit": "min"' "$(ask tally club --lines-of time --format json)"
+has "rounds by the clock, of a whole block" "Odd record, block A" "$(ask tally club --lines-of 'clock rounds' --athlete 'Pim *Ashdown*')"
+for format in text csv json; do
+    has "weeks as $format" "sparring rounds" "$(ask tally club --format $format)"
+    has "margins as $format" "sparring rounds" "$(ask tally club --margin --format $format)"
+done
+"$program" tally club --from 2026-01-01 --to 2026-02-01 --date 2027-03-03 >none 2>&1
+is "before the plan there is nothing to add up" 2 $?
+has "one lift a week" "odd squat" "$(ask tally club --by lift --from 2027-03-01 --to 2027-03-14)"
+
+# --- kept ---
+
+cp -r club closed
+"$program" close closed --until 2027-03-02 --date 2027-03-03 >said 2>&1
+is "days gone by are kept" 0 $?
+record=$(cat closed/record/2027-03.bell)
+has "rounds within rounds" "    rounds A  2 x 3 x 1:00 rest 0:30 block rest 2:00
+        keep 2
+        on a poor day 2 rounds @ RPE 5" "$record"
+has "a distance in a time" "odd run         : 3 x 40 m in 0:10" "$record"
+has "stances in turn" "odd combination : 3 x 6 strikes alternating stances" "$record"
+has "a test, a cue and a stop line of this day" "            as a test" "$record"
+has "rounds against the clock" "for time D  2 rounds in 6:00" "$record"
+# What is counted is the same, but for the last grams of discs in pounds.
+for plan in club closed; do
+    ask tally $plan --week 1 --athlete "Pim *Ashdown*" --format csv >$plan.csv
+done
+is "and counts as it did" "" "$(diff club.csv closed.csv)"
+
+# --- printed for the coach ---
+
+ask print club --on 2027-03-02 --sheet wall,board,card,card-page,floor,phone --coach --private --paper A3 --landscape --out day >names
+is "a day of the odd club is printed" "" "$(grep 'error:' said | head -n 3)"
+ask print club --month 2027-03 --athlete "Wren Holloway" --sheet week,bout,camp,tests,season,calendar --paper Tabloid --coach --private \
+    --out month >>names
+is "and a month of one athlete" "" "$(grep 'error:' said | head -n 3)"
+is "each file is there" "" "$(while read -r name; do [ -s "$name" ] || echo "$name"; done <names)"
+# pages PDF: its words on one line
+pages() { pdftotext -q -layout "$1" - | sed 's/\xc2\xa0/ /g' | tr -s ' \n\f' ' '; }
+has "the floor of a session tells who is on hold" "On hold: Quill Harrow." "$(pages day/2027-03-02-1800-odd-record-floor.pdf)"
+season=$(echo month/*season.pdf)
+is "a season is on American paper" 1 "$(pdfinfo "$season" | grep -c '1224 x 792 pts\|792 x 1224 pts')"
+is "what is private is on no season" "" "$(pages "$season" | grep -oE '120 kg|odd rope')"
+bouts=$(for file in month/*bout.pdf; do pages "$file"; done)
+has "a bout without an hour" "Friday 26 March 2027 RPE 9–10." "$bouts"
+is "and without a length" "" "$(printf '%s' "$bouts" | grep -o ' 0 min')"
+has "a day without an hour in the calendar" "DTSTART;VALUE=DATE:20270326" "$(cat month/*calendar.ics)"
+finish
