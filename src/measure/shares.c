@@ -5,6 +5,7 @@
 #include "measure/member.h"
 #include "measure/sums.h"
 #include "model/occasion.h"
+#include "source/span_order.h"
 
 struct shares {
     struct arena *arena;
@@ -87,9 +88,7 @@ static int compare_shares(const void *left, const void *right)
     const struct share *a = left, *b = right;
     if (a->amount.high != b->amount.high)
         return a->amount.high > b->amount.high ? -1 : 1;
-    if (a->span.file != b->span.file)
-        return a->span.file < b->span.file ? -1 : 1;
-    return a->span.start < b->span.start ? -1 : a->span.start > b->span.start;
+    return span_order(a->span, b->span);
 }
 
 static size_t sort_shares(struct shares *found, struct share **shares)

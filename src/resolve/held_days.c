@@ -9,6 +9,7 @@
 #include "resolve/calendar.h"
 #include "resolve/place.h"
 #include "resolve/resolver.h"
+#include "source/span_order.h"
 
 static int by_person(const struct occasion *a, const struct occasion *b)
 {
@@ -30,9 +31,7 @@ static int by_key(const void *left, const void *right)
         return (uintptr_t)a->activity < (uintptr_t)b->activity ? -1 : 1;
     if (a->clock != b->clock)
         return a->clock < b->clock ? -1 : 1;
-    if (a->span.file != b->span.file)
-        return a->span.file < b->span.file ? -1 : 1;
-    return a->span.start < b->span.start ? -1 : a->span.start > b->span.start;
+    return span_order(a->span, b->span);
 }
 
 static bool same_key(const struct occasion *a, const struct occasion *b)

@@ -8,6 +8,7 @@
 #include "model/programme.h"
 #include "resolve/local_time.h"
 #include "resolve/resolver.h"
+#include "source/span_order.h"
 
 static int date_of(const struct node *statement)
 {
@@ -130,7 +131,7 @@ static bool read_best(struct resolver *r, const struct node *line, enum onerm_eq
 static int later_first(const void *left, const void *right)
 {
     const struct best *a = left, *b = right;
-    return a->date != b->date ? (a->date > b->date ? -1 : 1) : a->span.start < b->span.start ? -1 : 1;
+    return a->date != b->date ? (a->date > b->date ? -1 : 1) : span_order(a->span, b->span);
 }
 
 /* The lines below `bests` and `tests` of one block of an athlete, which are read alike. */

@@ -12,6 +12,7 @@
 #include "resolve/whereabouts.h"
 #include "resolve/place.h"
 #include "resolve/template.h"
+#include "source/span_order.h"
 
 /* Where NAMES stop being one, if a word or a sign that is no comma parts two; and how long that is. */
 static const char *other_comma(const char *names, size_t *length)
@@ -85,7 +86,7 @@ static int by_athlete_and_day(const void *left, const void *right)
         return a->athlete->number < b->athlete->number ? -1 : 1;
     if (a->when.first != b->when.first)
         return a->when.first < b->when.first ? -1 : 1;
-    return a->name->span.start < b->name->span.start ? -1 : a->name->span.start > b->name->span.start;
+    return span_order(a->name->span, b->name->span);
 }
 
 /* Who is named twice for one day would do everything twice: the later of the two is taken out of MEMBERS, and true is
@@ -100,7 +101,7 @@ static bool drop_named_twice(struct resolver *r, struct member_named *named, siz
             before = i;
             continue;
         }
-        bool later = named[i].name->span.start > named[before].name->span.start;
+        bool later = span_order(named[i].name->span, named[before].name->span) > 0;
         const struct member_named *dropped = &named[later ? i : before], *kept = &named[later ? before : i];
         const char *who = kept->athlete->name.shown;
         struct finding *finding = diag_error(r->diag, DIAG_SAID_TWICE, dropped->name->span, "%s is in this camp already", who);

@@ -8,6 +8,7 @@
 #include "model/activity.h"
 #include "model/athlete.h"
 #include "resolve/template.h"
+#include "source/span_order.h"
 
 static void leave_out(struct resolver *r, struct left_out left_out)
 {
@@ -128,9 +129,7 @@ static int by_athlete_and_place(const void *left, const void *right)
         return a->athlete->number < b->athlete->number ? -1 : 1;
     if (a->date != b->date)
         return a->date < b->date ? -1 : 1;
-    if (a->span.file != b->span.file)
-        return a->span.file < b->span.file ? -1 : 1;
-    return a->span.start < b->span.start ? -1 : a->span.start > b->span.start;
+    return span_order(a->span, b->span);
 }
 
 void leave_out_items(struct resolver *r, struct occasion *occasions, size_t *count)

@@ -7,6 +7,7 @@
 #include "resolve/dose.h"
 #include "resolve/tracking.h"
 #include "resolve/whereabouts.h"
+#include "source/span_order.h"
 
 /* Nothing but a time that a session can take, an RPE, or both. */
 static bool is_outcome(struct resolver *r, const struct dose *dose, struct outcome *outcome)
@@ -303,9 +304,7 @@ static int by_key(const void *left, const void *right)
         return (uintptr_t)a->activity < (uintptr_t)b->activity ? -1 : 1;
     if (a->clock != b->clock)
         return a->clock < b->clock ? -1 : 1;
-    if (a->span.file != b->span.file)
-        return a->span.file < b->span.file ? -1 : 1;
-    return a->span.start < b->span.start ? -1 : a->span.start > b->span.start;
+    return span_order(a->span, b->span);
 }
 
 /* How often what DONE is of is planned on its day. */

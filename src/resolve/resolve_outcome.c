@@ -4,6 +4,7 @@
 #include "model/athlete.h"
 #include "model/test.h"
 #include "resolve/resolver.h"
+#include "source/span_order.h"
 
 enum { MOST_RESULTS = 2000, MOST_TRIALS = 12 };
 
@@ -146,8 +147,7 @@ static int in_order(const void *left, const void *right)
         return a->date < b->date ? -1 : 1;
     if (a->side != b->side)
         return a->side < b->side ? -1 : 1;
-    return a->span.file != b->span.file ? (a->span.file < b->span.file ? -1 : 1)
-                                        : a->span.start < b->span.start ? -1 : a->span.start > b->span.start;
+    return span_order(a->span, b->span);
 }
 
 void order_results(struct athlete *athlete)

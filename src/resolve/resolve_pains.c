@@ -5,6 +5,7 @@
 #include "base/text.h"
 #include "model/athlete.h"
 #include "resolve/resolver.h"
+#include "source/span_order.h"
 
 enum { PAIN_MOST = 10 };
 
@@ -48,9 +49,7 @@ static int by_day(const void *left, const void *right)
     const struct pain *a = left, *b = right;
     if (a->day != b->day)
         return a->day < b->day ? -1 : 1;
-    if (a->span.file != b->span.file)
-        return a->span.file < b->span.file ? -1 : 1;
-    return a->span.start < b->span.start ? -1 : a->span.start > b->span.start;
+    return span_order(a->span, b->span);
 }
 
 void resolve_pains(struct resolver *r, const struct node *node, struct athlete *athlete)

@@ -11,6 +11,7 @@
 #include "resolve/place.h"
 #include "resolve/template.h"
 #include "resolve/tracking.h"
+#include "source/span_order.h"
 
 /* Whose series it belongs to: the versions of a session continue one. 0: an activity, which has its own. */
 static size_t series_of(const struct occasion *occasion)
@@ -86,7 +87,7 @@ static int by_date(const void *left, const void *right)
         return s < t ? -1 : 1;
     if (a->athlete != b->athlete)
         return a->athlete->number < b->athlete->number ? -1 : 1;
-    return a->span.start < b->span.start ? -1 : a->span.start > b->span.start;
+    return span_order(a->span, b->span);
 }
 
 /* For each athlete, by number, the camps with a bout in the order of the programme. */

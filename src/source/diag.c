@@ -4,6 +4,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "source/span_order.h"
+
 struct diag *diag_new(struct arena *arena, const struct sources *sources)
 {
     struct diag *diag = arena_alloc(arena, sizeof *diag);
@@ -199,10 +201,9 @@ static int compare_words(const char *a, const char *b)
 
 int diag_compare(const struct finding *a, const struct finding *b)
 {
-    if (a->span.file != b->span.file)
-        return a->span.file < b->span.file ? -1 : 1;
-    if (a->span.start != b->span.start)
-        return a->span.start < b->span.start ? -1 : 1;
+    int places = span_order(a->span, b->span);
+    if (places)
+        return places;
     if (a->severity != b->severity)
         return a->severity > b->severity ? -1 : 1;
     int names = strcmp(diagnostic_name(a->diagnostic), diagnostic_name(b->diagnostic));
