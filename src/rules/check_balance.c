@@ -10,6 +10,7 @@
 #include "model/exercise.h"
 #include "rules/checks.h"
 #include "rules/settings.h"
+#include "source/span_order.h"
 
 struct pair {
     enum limb left, right;
@@ -81,7 +82,7 @@ static struct week_done add_week(const struct kind_of_work *work, const struct w
 struct lean {
     struct span span;
     const struct item *item;
-    milli amount; /* more on the heavier side than on the other; below 0 if it leans the other way */
+    milli amount; /* more on the side that has too much than on the other; below 0 if it leans the other way */
 };
 
 struct leans {
@@ -110,9 +111,9 @@ static void gather_leans(struct run *run, struct leans *leans, const struct kind
             for (size_t i = 0; i < block->item_count; i++) {
                 struct ledger ledger = {.own = window->athlete->stance};
                 add_item(&ledger, work, block, &block->items[i]);
-                milli amount = count_of(&ledger, more) - count_of(&ledger, less);
-                if (amount != 0)
-                    add_lean(run, leans, &block->items[i], amount);
+                milli here = count_of(&ledger, more), there = count_of(&ledger, less);
+                if (here || there)
+                    add_lean(run, leans, &block->items[i], here - there);
             }
         }
 }
@@ -122,7 +123,7 @@ static int compare_leans(const void *left, const void *right)
     const struct lean *a = left, *b = right;
     if (a->amount != b->amount)
         return a->amount > b->amount ? -1 : 1;
-    return a->span.start < b->span.start ? -1 : a->span.start > b->span.start;
+    return span_order(a->span, b->span);
 }
 
 static void note_leans(struct run *run, struct finding *finding, const struct leans *leans)
@@ -165,16 +166,15 @@ static struct window fortnight(const struct window *window, size_t index)
     return both;
 }
 
+/* The side that has too much is not always the one that has more: of a band from 60 to 70 % left, 55 % are too many right. */
 static void report_pair(struct run *run, const struct rule *rule, const struct window *both,
                         const struct kind_of_work *work, const struct pair *pair, milli left,
                         milli right, const struct setting *setting)
 {
-    bool leans_left = left > right;
+    bool leans_left = left * 100000 > setting->top * (left + right);
     struct leans leans = {0};
     gather_leans(run, &leans, work, both, leans_left ? pair->left : pair->right,
                  leans_left ? pair->right : pair->left);
-    if (leans.count == 0)
-        return;
     qsort(leans.items, leans.count, sizeof *leans.items, compare_leans);
     milli most = leans_left ? left : right;
     milli percent = most * 100000 / (left + right);

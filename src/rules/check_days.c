@@ -120,8 +120,8 @@ void check_weeks_empty(struct run *run, const struct rule *rule, const struct wi
     camps_around(window, window->first + 6, &last, &next, &begins);
     for (; next; camps_around(window, begins, &last, &next, &begins)) {
         int monday = date_monday(last + 7), end = date_monday(begins) - 1;
-        if (monday > end || !athlete_not_out(window->athlete, monday, end))
-            continue;
+        if (!last || monday > end || !athlete_not_out(window->athlete, monday, end))
+            continue; /* before whoever joins a camp late there is none that has ended */
         struct about about = {.window = window, .severity = rule_severity(rule), .span = next->name.span, .subject = next,
                               .subject_number = monday};
         int weeks = (end - monday + 1) / 7;
