@@ -156,9 +156,9 @@ bool camp_covers(struct resolver *r, const struct camp *camp, const struct node 
             return false;
         break;
     case WHEN_EVERY_OTHER:
-        if (when->first && !whole_range(r, when->first, &low, &high))
+        if (when->first && !resolver_whole_range(r, when->first, MOST_WEEKS, "the weeks of a camp", &low, &high))
             return false;
-        covered->every_other_from = low ? low : 1;
+        covered->every_other_from = when->first ? low : 1;
         covered->first = monday + 7 * (covered->every_other_from - 1);
         covered->last = camp->last ? camp->last : covered->first + 7 * MOST_WEEKS;
         break;

@@ -197,6 +197,14 @@ static void check_own_lines(struct resolver *r, const struct node *node, const s
     }
 }
 
+static void not_in_turn(struct resolver *r, const struct node *name, const struct activity *activity)
+{
+    resolver_poison(r, r->programme, name->span);
+    struct finding *finding = diag_error(r->diag, DIAG_UNKNOWN_SESSION, name->span,
+                                         "sessions go in turn, and `%s` is an activity", activity->name.shown);
+    diag_help(r->diag, finding, "give it a line of its own: `%s : 60 min`", activity->name.shown);
+}
+
 /* What the names of the line stand for. Returns false when nothing is left to place. */
 static bool read_names(struct resolver *r, const struct node *node, struct placed_line *line)
 {
@@ -214,7 +222,10 @@ static bool read_names(struct resolver *r, const struct node *node, struct place
             return true;
         }
         if (!session) {
-            unknown_placed(r, name);
+            if (line->activity)
+                not_in_turn(r, name, line->activity);
+            else
+                unknown_placed(r, name);
             continue;
         }
         const struct node *dose = name->next;
