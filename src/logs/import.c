@@ -215,7 +215,7 @@ static int by_line(const void *left, const void *right)
     long one = *a->line ? strtol(a->line + 2, NULL, 10) : 0, other = *b->line ? strtol(b->line + 2, NULL, 10) : 0;
     if (one != other)
         return one < other ? -1 : 1;
-    return a->number < b->number ? -1 : a->number > b->number;
+    return (a->number > b->number) - (a->number < b->number);
 }
 
 /* The words that the rows of LOG give for one thing, at the offset FIELD; "" if none gives any. Rows that give other

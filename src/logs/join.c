@@ -52,7 +52,7 @@ struct joining {
     struct arena *arena;
     const struct phrasebook *phrases;
     struct stanzas base, ours, theirs;
-    GHashTable *in_base, *in_ours, *in_theirs; /* by key */
+    GHashTable *in_base, *in_theirs; /* by key */
     struct joined_stanza head;                         /* stands for the start of the file */
 };
 
@@ -137,7 +137,7 @@ static void join_stanzas(struct joining *joining)
     for (size_t i = 0; i < joining->theirs.count; i++) {
         const struct stanza *theirs = &joining->theirs.items[i];
         struct joined_stanza *there = g_hash_table_lookup(placed, theirs);
-        if (!there && !g_hash_table_lookup(joining->in_ours, theirs->key) && settle(joining, theirs, NULL, theirs, &made))
+        if (!there && settle(joining, theirs, NULL, theirs, &made))
             there = add_place(joining, theirs->orphan ? &joining->head : place_before(last, theirs), &made);
         last = there ? there : last;
     }
@@ -227,11 +227,9 @@ struct joined join(struct arena *arena, const struct phrasebook *phrases, const 
     struct joined joined = {.out = {.arena = arena}};
     unsigned line = 1;
     joining.in_base = by_key(&joining.base);
-    joining.in_ours = by_key(&joining.ours);
     joining.in_theirs = by_key(&joining.theirs);
     join_stanzas(&joining);
     g_hash_table_destroy(joining.in_base);
-    g_hash_table_destroy(joining.in_ours);
     g_hash_table_destroy(joining.in_theirs);
     const struct joined_stanza *above = NULL;
     for (const struct joined_stanza *place = joining.head.next; place; above = place, place = place->next)

@@ -17,7 +17,7 @@ static void add_run(struct arena *arena, const struct item *item, const struct s
 /* `# A.1 : 3 x 5 @ 60 kg  # back squat` */
 static void add_item(struct arena *arena, const struct item *item, struct text *out)
 {
-    if (!*item->ref || !item->run_count)
+    if (!*item->ref)
         return;
     text_addf(out, "    # %s : ", item->ref);
     for (size_t i = 0; i < item->run_count; i++) {

@@ -42,12 +42,12 @@ static const char *next_line(const char *text, const char *end)
 
 /* --- keys --- */
 
-/* How much of LINE comes before a comment. */
+/* How much of LINE, which begins with a word, comes before a comment. */
 static size_t before_comment(const struct file_line *line)
 {
-    for (size_t i = 0; i < line->length; i++)
-        if (starts_comment(line->text + i, line->length - i) && (!i || is_space(line->text[i - 1]))) {
-            while (i && is_space(line->text[i - 1]))
+    for (size_t i = 1; i < line->length; i++)
+        if (starts_comment(line->text + i, line->length - i) && is_space(line->text[i - 1])) {
+            while (is_space(line->text[i - 1]))
                 i--;
             return i;
         }
@@ -60,9 +60,9 @@ static bool take_log_key(struct arena *arena, const char *rest, struct stanza *s
 {
     unsigned year, month, of_month, hour, minute;
     int length = 0, more = 0;
-    if (sscanf(rest, "%4u-%2u-%2u %n", &year, &month, &of_month, &length) != 3 || !length)
+    if (sscanf(rest, "%4u-%2u-%2u %n", &year, &month, &of_month, &length) != 3)
         return false;
-    if (sscanf(rest + length, "%2u:%2u %n", &hour, &minute, &more) == 2 && more)
+    if (sscanf(rest + length, "%2u:%2u %n", &hour, &minute, &more) == 2)
         stanza->day = arena_printf(arena, "%04u-%02u-%02u %02u:%02u", year, month, of_month, hour, minute);
     else
         stanza->day = arena_printf(arena, "%04u-%02u-%02u", year, month, of_month);
@@ -80,7 +80,7 @@ static bool take_results_key(struct arena *arena, const char *rest, struct stanz
 {
     unsigned year, month, of_month;
     int length = 0;
-    if (sscanf(rest, "%4u-%2u-%2u %n", &year, &month, &of_month, &length) != 3 || !length)
+    if (sscanf(rest, "%4u-%2u-%2u %n", &year, &month, &of_month, &length) != 3)
         return false;
     stanza->day = arena_printf(arena, "%04u-%02u-%02u", year, month, of_month);
     stanza->key = arena_printf(arena, "results %s %s", stanza->day, rest + length);

@@ -18,7 +18,7 @@ struct row_reader {
 static const char *cell(const struct row_reader *reader, enum column_kind kind)
 {
     const struct column_rule *rule = &reader->rules->columns[kind];
-    return rule->name && rule->index >= 0 ? reader->row->cells[rule->index] : "";
+    return rule->name ? reader->row->cells[rule->index] : "";
 }
 
 static const char *behind(const struct row_reader *reader, enum column_kind kind)
@@ -128,7 +128,7 @@ static int read_day(const char *text, const char *form)
         form += *form != '\0';
         text += *text != '\0';
     }
-    return *text ? 0 : date_from_ymd(year, month, day);
+    return date_from_ymd(year, month, day);
 }
 
 /* `17:30`, `9:05:00`; -1 if TEXT is not an hour. */
@@ -138,7 +138,7 @@ static int read_clock(const char *text)
     int length = 0;
     bool known = (sscanf(text, "%2u:%2u%n", &hour, &minute, &length) == 2 && !text[length]) ||
                  (sscanf(text, "%2u:%2u:%2u%n", &hour, &minute, &second, &length) == 3 && !text[length]);
-    return known && *text >= '0' && *text <= '9' && hour < 24 && minute < 60 ? (int)(hour * 3600 + minute * 60) : -1;
+    return known && *text >= '0' && hour < 24 && minute < 60 ? (int)(hour * 3600 + minute * 60) : -1;
 }
 
 /* --- the parts of a row --- */
