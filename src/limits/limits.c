@@ -107,9 +107,7 @@ static int compare(const void *left, const void *right)
     int subject = compare_subject(a, b);
     if (subject)
         return subject;
-    if (a->layer != b->layer)
-        return a->layer < b->layer ? -1 : 1;
-    return a->line > b->line ? -1 : a->line < b->line;
+    return a->layer != b->layer ? a->layer - b->layer : b->line - a->line;
 }
 
 void limit_table_build(struct arena *arena, const struct programme *programme, const struct camp *camp,
@@ -190,9 +188,9 @@ static bool stretch_of(const struct limit *limit, const struct camp *camp, const
         *last = camp->first + limit->stretch_days - 1;
         return *last >= holder->first;
     case STRETCH_BEFORE_BOUT: case STRETCH_AFTER_BOUT:
-        return stretch_at_bouts(limit, camp, holder, first, last);
+        break;
     }
-    return false;
+    return stretch_at_bouts(limit, camp, holder, first, last);
 }
 
 enum severity limit_severity(const struct limit *limit, bool fails)
@@ -304,7 +302,7 @@ static struct in_force in_force_of(const struct limit_table *table, const struct
 {
     struct in_force found = {.layered = item, .camp = table->camp, .phase = holder->phase};
     stretch_of(item->limit, table->camp, holder, &found.first, &found.last);
-    if (item->limit->phase && holder->phase) {
+    if (item->limit->phase) {
         found.first = holder->phase->first > found.first ? holder->phase->first : found.first;
         found.last = holder->phase->last < found.last ? holder->phase->last : found.last;
     }
@@ -319,18 +317,19 @@ static bool holds_beside(const struct layered *named, const struct layered *chos
 
 /* In the week of a bout the days before it and those behind it may each have a limit: of FROM to END - 1 the one of days that
  * CHOSEN leaves alone, or NULL. */
-static const struct layered *of_other_days(const struct limit_table *table, size_t from, size_t end, enum limit_scope scope,
+static const struct layered *of_other_days(const struct limit_table *table, size_t from, size_t end,
                                            const struct holder *holder, const struct layered *chosen)
 {
     const struct layered *found = NULL;
     int first, last, own_first, own_last;
-    if (chosen->limit->stretch == STRETCH_ALL || !stretch_of(chosen->limit, table->camp, holder, &own_first, &own_last))
+    if (chosen->limit->stretch == STRETCH_ALL)
         return NULL;
+    stretch_of(chosen->limit, table->camp, holder, &own_first, &own_last);
     for (size_t i = from; i < end; i++) {
         const struct layered *item = &table->items[i];
-        if (!item->named || item->limit->scope != scope || item->limit->stretch == STRETCH_ALL ||
-            !limit_holds(table, item, holder) || !stretch_of(item->limit, table->camp, holder, &first, &last))
+        if (!item->named || item->limit->stretch == STRETCH_ALL || !limit_holds(table, item, holder))
             continue;
+        stretch_of(item->limit, table->camp, holder, &first, &last);
         if ((last < own_first || first > own_last) && (!found || more_specific(item->limit, found->limit)))
             found = item;
     }
@@ -352,7 +351,7 @@ size_t limit_table_pick(const struct limit_table *table, enum limit_scope scope,
             out[count++] = in_force_of(table, chosen, holder);
         if (chosen && holds_beside(holding.named, chosen))
             out[count++] = in_force_of(table, holding.named, holder);
-        const struct layered *beside = chosen ? of_other_days(table, from, i, scope, holder, chosen) : NULL;
+        const struct layered *beside = chosen ? of_other_days(table, from, i, holder, chosen) : NULL;
         if (beside && beside != holding.named)
             out[count++] = in_force_of(table, beside, holder);
     }

@@ -18,7 +18,7 @@ static int overlap(int first, int last, int other_first, int other_last)
 bool limit_is_of_days(const struct in_force *in_force)
 {
     const struct limit *limit = in_force->layered->limit;
-    return (limit->phase && in_force->phase) || limit->stretch != STRETCH_ALL;
+    return limit->phase || limit->stretch != STRETCH_ALL;
 }
 
 /* The days of a week that a limit counts, both included; none if LAST is before FIRST. */
@@ -141,7 +141,7 @@ static milli after_restrictions(const struct programme *programme, enum counted 
                                 const struct athlete *athlete, int day, milli value)
 {
     int64_t all = 0, left = 0;
-    if (counted >= COUNTED_COUNT || !athlete_restricted(athlete, day))
+    if (!athlete_restricted(athlete, day))
         return value;
     for (size_t i = 0; i < programme->exercise_count; i++)
         if (counts_in(programme->exercises[i], counted)) {

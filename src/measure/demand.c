@@ -22,7 +22,7 @@ const struct best *athlete_best(const struct athlete *athlete, const struct exer
 /* LOAD in thousandths of a per cent of the best, including the factor of `percent of`, to the nearest. */
 static milli share_of(mass load, mass one_max, milli factor)
 {
-    return mass_ratio(load, mass_share(one_max, (factor > 0 ? factor : 1000) * 100));
+    return mass_ratio(load, mass_share(one_max, factor * 100));
 }
 
 struct range run_percent(const struct athlete *athlete, const struct exercise *exercise,

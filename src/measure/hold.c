@@ -92,11 +92,11 @@ enum hold_fault hold_enter(struct hold_state *state, const struct hold *hold, co
         return enter_end(state, hold, entry, young);
     case ENTRY_AGREED:
         state->agreed = entry->day;
-        break;
+        return HOLD_FINE;
     case ENTRY_SYMPTOMS:
-        enter_symptoms(state, hold, entry->day);
         break;
     }
+    enter_symptoms(state, hold, entry->day);
     return HOLD_FINE;
 }
 

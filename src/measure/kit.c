@@ -19,7 +19,7 @@ const struct language *occasion_language(const struct occasion *occasion)
     const struct gym *gym = occasion_gym(occasion);
     if (occasion->athlete->language)
         return occasion->athlete->language;
-    return occasion->camp && occasion->camp->language ? occasion->camp->language : gym ? gym->language : NULL;
+    return occasion->camp->language ? occasion->camp->language : gym ? gym->language : NULL;
 }
 
 const struct closure *gym_closed(const struct gym *gym, int day)

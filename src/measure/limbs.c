@@ -175,27 +175,27 @@ static void add_part(struct ledger *ledger, const struct exercise *exercise,
     switch (part->side) {
     case DOSE_ORTHODOX:
         add_in_stance(ledger, part->unit, STANCE_ORTHODOX, crew, amount);
-        break;
+        return;
     case DOSE_SOUTHPAW:
         add_in_stance(ledger, part->unit, STANCE_SOUTHPAW, crew, amount);
-        break;
+        return;
     case DOSE_EACH_SIDE:
         add_on_side(ledger, part->unit, LEFT, crew, amount);
         add_on_side(ledger, part->unit, RIGHT, crew, amount);
-        break;
+        return;
     case DOSE_LEFT:
         add_on_side(ledger, part->unit, LEFT, crew, amount);
-        break;
+        return;
     case DOSE_RIGHT:
         add_on_side(ledger, part->unit, RIGHT, crew, amount);
-        break;
+        return;
     case DOSE_EACH_WAY:
         range_add(&ledger->done[part->unit][STANCE_UNKNOWN], range_times(amount, exercise->ways));
-        break;
+        return;
     case DOSE_WHOLE:
-        add_whole(ledger, part->unit, crew, amount);
         break;
     }
+    add_whole(ledger, part->unit, crew, amount);
 }
 
 void ledger_add(struct ledger *ledger, const struct item *item, const struct set_run *run,
@@ -264,7 +264,7 @@ static void restore_lows(struct ledger *ledger, const struct ledger *before)
 void ledger_occasion(struct ledger *ledger, const struct occasion *occasion)
 {
     const struct ledger before = *ledger;
-    ledger->own = occasion->athlete ? occasion->athlete->stance : STANCE_UNKNOWN;
+    ledger->own = occasion->athlete->stance;
     for (size_t b = 0; b < occasion->block_count; b++) {
         const struct block *block = &occasion->blocks[b];
         if (block->kind == BLOCK_AS_MANY)

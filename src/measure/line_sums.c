@@ -164,7 +164,7 @@ static void add_by_limb(struct tally *tally, const struct occasion *occasion,
                         const struct item *item, const struct set_run *run, int times)
 {
     const struct exercise *exercise = item->exercise;
-    struct ledger ledger = {.own = occasion->athlete ? occasion->athlete->stance : STANCE_UNKNOWN};
+    struct ledger ledger = {.own = occasion->athlete->stance};
     ledger_add(&ledger, item, run, times);
     if (has_pattern(exercise, PATTERN_STRIKE)) {
         add_strikes(tally, &ledger, run->load.effort == EFFORT_ALL_OUT);

@@ -93,12 +93,10 @@ static bool needs_kit(const struct exercise *exercise, const struct kit *kit)
 static unsigned need_sources(const struct need *need)
 {
     enum { NAMES = sizeof sources_by_name / sizeof sources_by_name[0] };
-    const unsigned paired = FROM_DUMBBELL | FROM_KETTLEBELL;
-
     for (size_t i = 0; i < NAMES; i++) {
         unsigned bits = sources_by_name[i].bits;
         if (text_same(need->name.folded, sources_by_name[i].name))
-            return bits & paired && need->count > 1 ? bits | FROM_PAIR : bits;
+            return bits;
     }
     return 0;
 }

@@ -23,8 +23,9 @@ static bool variant_holds(const struct variant *variant, const struct occasion *
     case VARIANT_KIT: return occasion_gym(occasion) && gym_count(occasion_gym(occasion), variant->kit) == 0;
     case VARIANT_AGE: return athlete_is_aged(athlete, occasion->date, variant->age_from, variant->age_below);
     case VARIANT_LEVEL: return athlete_level_on(athlete, occasion->date) == variant->level;
-    case VARIANT_WEEKS: return occasion->week >= variant->first && occasion->week <= variant->last;
+    case VARIANT_WEEKS: break;
     }
+    return occasion->week >= variant->first && occasion->week <= variant->last;
     return false;
 }
 
@@ -93,9 +94,9 @@ static const char *variant_reason(struct resolver *r, const struct variant *vari
     case VARIANT_KIT: return arena_printf(r->arena, "no %s at %s", variant->kit, occasion_gym(occasion)->name.shown);
     case VARIANT_AGE: return "for the age group";
     case VARIANT_LEVEL: return arena_printf(r->arena, "for %s", levels.names[variant->level]);
-    case VARIANT_WEEKS: return "for these weeks";
+    case VARIANT_WEEKS: break;
     }
-    return NULL;
+    return "for these weeks";
 }
 
 /* --- what becomes of the load --- */

@@ -237,13 +237,11 @@ static void read_clause(struct resolver *r, const struct node *clause, struct do
     case NODE_ON:
         diag_error(r->diag, DIAG_SYNTAX, clause->span, "a day does not fit here: a dose has the day of its session");
         break;
-    case NODE_ALTERNATING:
+    default: /* NODE_ALTERNATING, the last that the grammar has */
         if (dose->alternates)
             twice(r, clause, "`alternating stances`");
         dose->alternates = true;
         dose->alternating = clause->span;
-        break;
-    default: break;
     }
 }
 

@@ -440,9 +440,9 @@ enum effort_kind effort_kind_of(enum effort_word word)
     case EFFORT_WORD_RESERVE: return EFFORT_RESERVE;
     case EFFORT_WORD_ALL_OUT: return EFFORT_ALL_OUT;
     case EFFORT_WORD_EASY: return EFFORT_EASY;
-    case EFFORT_WORD_PULSE: return EFFORT_PULSE;
+    case EFFORT_WORD_PULSE: break;
     }
-    return EFFORT_NONE;
+    return EFFORT_PULSE;
 }
 
 static void settle_effort(struct resolver *r, const struct dose *dose, const struct dose_setting *setting, int set,
@@ -454,26 +454,26 @@ static void settle_effort(struct resolver *r, const struct dose *dose, const str
         load->effort_band = figures->values[figures_index(r, figures, setting, set)];
 }
 
+static void settle_given(struct resolver *r, const struct dose *dose, const struct dose_setting *setting,
+                         const struct exercise *exercise, int set, struct load *load)
+{
+    switch (dose->load.word) {
+    case LOAD_WORD_FIGURE: case LOAD_WORD_PIECES: settle_figure(r, dose, setting, exercise, set, load); return;
+    case LOAD_WORD_BODY: case LOAD_WORD_SHARE_BODY: settle_body(r, dose, setting, exercise, set, load); return;
+    case LOAD_WORD_SHARE_REF: settle_share_of_item(r, dose, setting, exercise, set, load); return;
+    case LOAD_WORD_SHARE_TEST: settle_share_of_test(r, dose, setting, set, load); return;
+    case LOAD_WORD_LAST: settle_last(r, dose, setting, exercise, set, load); return;
+    case LOAD_WORD_THING: break;
+    }
+    settle_thing(r, dose, setting, load);
+}
+
 void load_settle(struct resolver *r, const struct dose *dose, const struct dose_setting *setting,
                  const struct exercise *exercise, int set, struct load *load)
 {
     load->pieces = dose->load.given ? dose->load.pieces : 1;
-    if (dose->load.given) {
-        switch (dose->load.word) {
-        case LOAD_WORD_FIGURE: case LOAD_WORD_PIECES:
-            settle_figure(r, dose, setting, exercise, set, load);
-            break;
-        case LOAD_WORD_BODY: case LOAD_WORD_SHARE_BODY:
-            settle_body(r, dose, setting, exercise, set, load);
-            break;
-        case LOAD_WORD_SHARE_REF: settle_share_of_item(r, dose, setting, exercise, set, load); break;
-        case LOAD_WORD_SHARE_TEST: settle_share_of_test(r, dose, setting, set, load); break;
-        case LOAD_WORD_LAST: settle_last(r, dose, setting, exercise, set, load); break;
-        case LOAD_WORD_THING:
-            settle_thing(r, dose, setting, load);
-            break;
-        }
-    }
+    if (dose->load.given)
+        settle_given(r, dose, setting, exercise, set, load);
     if (dose->effort.given)
         settle_effort(r, dose, setting, set, load);
 }

@@ -92,15 +92,15 @@ static bool read_rule(struct resolver *r, const struct node *rule, struct next_r
             return bad_rule(r, plain->span, "effort is an RPE from 5 to 10", "write it like `by effort 7-8`");
         return true;
     case NEXT_WORD_LAST_SET:
-        progress->kind = PROGRESS_LAST_SET;
-        if (!read_band(plain, &progress->band) || progress->band.low != progress->band.high ||
-            (progress->band.low != 3000 && progress->band.low != 6000 && progress->band.low != 10000))
-            return bad_rule(r, plain->span, "the table is for a last set of 3, 6 or 10",
-                            "write `by the last set of 3`, `6` or `10`");
-        progress->of = (int)(progress->band.low / 1000);
-        return true;
+        break;
     }
-    return false;
+    progress->kind = PROGRESS_LAST_SET;
+    if (!read_band(plain, &progress->band) || progress->band.low != progress->band.high ||
+        (progress->band.low != 3000 && progress->band.low != 6000 && progress->band.low != 10000))
+        return bad_rule(r, plain->span, "the table is for a last set of 3, 6 or 10",
+                        "write `by the last set of 3`, `6` or `10`");
+    progress->of = (int)(progress->band.low / 1000);
+    return true;
 }
 
 const struct next_rule *progress_read(struct resolver *r, const struct node *node, const struct template_item *item)

@@ -153,11 +153,11 @@ static struct weighed week_of(const struct athlete *athlete, int last)
     return week;
 }
 
-/* The mean of seven days against that of the seven before, without dividing. */
+/* The mean of seven days, of which DAY has a weighing, against that of the seven before, without dividing. */
 static bool falls_fast(const struct athlete *athlete, int day)
 {
     struct weighed now = week_of(athlete, day), before = week_of(athlete, day - DAYS_OF_WEEK);
-    if (!now.count || !before.count || now.count + before.count < WEIGHINGS)
+    if (!before.count || now.count + before.count < WEIGHINGS)
         return false;
     int64_t fall = before.sum * now.count - now.sum * before.count;
     return fall * 1000 > MOST_FALL * before.sum * now.count;

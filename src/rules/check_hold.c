@@ -315,10 +315,9 @@ static const char *fault_words(struct run *run, enum hold_fault fault, const str
     case HOLD_NO_DOCTOR: return "under 18 a doctor enters each step: `by doctor NAME`";
     case HOLD_UNAGREED: return "no doctor has agreed to it since the last symptoms: `agreed by doctor NAME on DATE`";
     case HOLD_IS_END: return "the last step is entered as the end of the hold: `ended by doctor NAME on DATE`";
-    case HOLD_TOO_FEW: return too_few_words(run, hold->protocol);
-    case HOLD_FINE: break;
+    case HOLD_TOO_FEW: case HOLD_FINE: break; /* of an entry that is fine nobody asks */
     }
-    return "";
+    return too_few_words(run, hold->protocol);
 }
 
 void check_hold_entry(struct run *run, const struct rule *rule, const struct window *window)

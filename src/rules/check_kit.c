@@ -97,9 +97,8 @@ static void report_substituted(struct run *run, const struct rule *rule,
                           .subject = window->athlete,
                           .subject_number = (int64_t)item->line_exercise->number};
     struct finding *finding =
-        run_report(run, rule, &about, "%s does %s in place of %s%s%s", name,
-                   item->exercise->name.shown, item->line_exercise->name.shown, kit ? ": " : "",
-                   kit ? item->why : "");
+        run_report(run, rule, &about, "%s does %s in place of %s%s", name, item->exercise->name.shown,
+                   item->line_exercise->name.shown, kit ? arena_printf(run->arena, ": %s", item->why) : "");
     if (!finding)
         return;
     if (item->load_left)

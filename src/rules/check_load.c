@@ -179,9 +179,9 @@ static bool looser(const struct limit *near, const struct limit *far)
     case LIMIT_AT_LEAST:
         return near->value < far->value;
     case LIMIT_WITHIN:
-        return near->value < far->value || near->top > far->top;
+        break;
     }
-    return false;
+    return near->value < far->value || near->top > far->top;
 }
 
 /* "24", and how grave it is to break it if the other limit differs: "24, info". */

@@ -168,7 +168,7 @@ static const struct item *planned_at(const struct occasion *occasion, const char
  * theirs; else 0. `8` of a planned `4 each stance` is that: eight in each stance, or both together? */
 static milli sum_meant(const struct item *item, const struct logged_set *set)
 {
-    if (!set->part_count || !set->parts[0].assumed_each || !item->run_count)
+    if (!set->part_count || !set->parts[0].assumed_each)
         return 0;
     const struct part *part = &set->parts[0];
     struct set_run logged = {.parts = set->parts, .part_count = set->part_count};

@@ -266,8 +266,6 @@ void check_first_weeks_effort(struct run *run, const struct rule *rule, const st
     struct setting setting = run_setting(run, window, COUNTED_EFFORT);
     if (!setting.limit && athlete_level_on(window->athlete, window->first) != LEVEL_NOVICE)
         return;
-    if (setting.first_weeks <= 0)
-        return;
     for (size_t b = 0; b < occasion->block_count; b++)
         for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
             const struct item *item = &occasion->blocks[b].items[i];

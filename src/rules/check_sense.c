@@ -60,9 +60,9 @@ static void look_at_reps(struct run *run, const struct rule *rule, const struct 
                 "source: Haff and Triplett 2016, NSCA Essentials, 4th ed., ch. 17, quoted from "
                 "memory; people vary widely");
     if (sets->load.kind == LOAD_MASS) {
-        const struct best *best = athlete_best(window->athlete, item->exercise, window->first);
-        if (best)
-            diag_note(run->diag, finding, best->span, "of this best");
+        const struct best *best =
+            sets->load.best ? sets->load.best : athlete_best(window->athlete, item->exercise, window->first);
+        diag_note(run->diag, finding, best->span, "of this best");
     }
 }
 

@@ -29,9 +29,9 @@ static struct band band_of(const struct limit *limit)
     case LIMIT_AT_LEAST:
         return (struct band){limit->value, 0};
     case LIMIT_WITHIN:
-        return (struct band){limit->value, limit->top};
+        break;
     }
-    return (struct band){0, 0};
+    return (struct band){limit->value, limit->top};
 }
 
 static void report_band(struct run *run, const struct rule *rule, const struct window *window,

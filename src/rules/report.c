@@ -45,7 +45,7 @@ struct groups *groups_new(struct arena *arena)
 /* Counts that the fault of GROUP was met in WINDOW. */
 static void meet(struct finding_group *group, const struct window *window)
 {
-    const struct athlete *athlete = window ? window->athlete : NULL;
+    const struct athlete *athlete = window->athlete;
     group->met++;
     if (!athlete)
         return;
@@ -120,7 +120,7 @@ static const struct window *screen_window(struct run *run, const struct window *
 {
     if (run->week)
         return run->week;
-    if (!window || !window->athlete || !(window->scope & (SCOPE_PHASE | SCOPE_CAMP)))
+    if (!window->athlete || !(window->scope & (SCOPE_PHASE | SCOPE_CAMP)))
         return NULL;
     struct window *copy = arena_alloc(run->arena, sizeof *copy);
     *copy = *window;
@@ -197,7 +197,7 @@ static bool is_waived(struct run *run, const struct rule *rule, const struct abo
     bool quiet = false;
     for (size_t i = 0; !(rule->marks & FIRM) && i < run->programme->waiver_count; i++) {
         const struct waiver *waiver = &run->programme->waivers[i];
-        if (strcmp(waiver->check, diagnostic_name(rule->diagnostic)) != 0 || !window)
+        if (strcmp(waiver->check, diagnostic_name(rule->diagnostic)) != 0)
             continue;
         const struct waived_days days = days_of(window);
         if (!waiver_reaches(waiver, &days))
@@ -258,7 +258,7 @@ static void note_barred(struct run *run, const struct about *about)
 {
     if (!run->barred || about->severity != SEVERITY_ERROR)
         return;
-    for (size_t i = 0; about->window && i < about->window->count; i++)
+    for (size_t i = 0; i < about->window->count; i++)
         run->barred[about->window->occasions[i] - run->programme->occasions] = true;
 }
 

@@ -42,8 +42,6 @@ static struct rooms *rooms_new(struct run *run)
 
 bool run_is_in_squad(struct run *run, const struct occasion *occasion)
 {
-    if (!run->rooms)
-        run->rooms = rooms_new(run);
     return run->rooms->in_squad[occasion - run->programme->occasions];
 }
 

@@ -24,7 +24,7 @@ static void add_limits(struct run *run, struct window *window, const struct camp
                        const struct phase *phase, enum limit_scope scope)
 {
     const struct limit_table *table = run_table(run, camp);
-    if (!table || table->group_count == 0)
+    if (table->group_count == 0)
         return;
     struct in_force *both =
         arena_alloc(run->arena, (window->limit_count + table->most) * sizeof *both);
@@ -59,7 +59,7 @@ static void add_week_limits(struct run *run, struct window *week)
 
 const struct limit_table *run_table(const struct run *run, const struct camp *camp)
 {
-    return camp && camp->number < run->programme->camp_count ? &run->tables[camp->number] : NULL;
+    return &run->tables[camp->number];
 }
 
 static void build_tables(struct run *run)
@@ -81,7 +81,7 @@ int run_first_seen(const struct window *window, const struct exercise *exercise)
 bool run_is_new(const struct window *window, const struct exercise *exercise, int weeks)
 {
     int first = run_first_seen(window, exercise);
-    if (!first || window->first >= first + 7 * weeks)
+    if (window->first >= first + 7 * weeks)
         return false;
     for (size_t i = 0; i < window->athlete->best_count; i++)
         if (window->athlete->bests[i].exercise == exercise &&

@@ -40,7 +40,7 @@ static const struct limit *find_in_camps(const struct run *run, const struct win
                                          enum counted counted, finder find)
 {
     const struct timeline *timeline = window->timeline;
-    for (size_t i = 0; timeline && i < timeline->camp_count; i++) {
+    for (size_t i = 0; i < timeline->camp_count; i++) {
         const struct camp *camp = timeline->camps[i];
         if (window->camp ? camp != window->camp
                          : camp->first > window->last || camp->last < window->first)

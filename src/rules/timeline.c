@@ -28,7 +28,7 @@ static void gather_exercises(struct run *run, struct timeline *timeline)
             for (size_t i = 0; i < occasion->blocks[b].item_count; i++) {
                 const struct exercise *exercise = occasion->blocks[b].items[i].exercise;
                 size_t number = exercise->number;
-                if (number >= count || timeline->first_seen[number])
+                if (timeline->first_seen[number])
                     continue;
                 timeline->first_seen[number] = occasion->date;
                 timeline->missing_kit[number] = gym && kit_is_missing(gym, exercise);
@@ -77,15 +77,11 @@ static const struct tally *sum_of_weeks(const struct timeline *timeline, size_t 
         for (; at < behind && at < end; at++)
             tally_add(sum, timeline_tally(timeline, at));
     }
-    for (; at < end; at++)
-        tally_add(sum, timeline_tally(timeline, at));
     return sum;
 }
 
 const struct tally *window_tally(const struct window *window)
 {
-    if (!window->sum)
-        return NULL;
     if (!*window->sum)
         *window->sum = window->scope == SCOPE_WEEK ? sum_of(window->timeline, window->at, window->count)
                                                    : sum_of_weeks(window->timeline, window->at, window->count);

@@ -270,23 +270,21 @@ static void add_joint(const struct layout *layout, const struct format_row *row,
     switch (seam) {
     case SEAM_NONE:
         text_add_char(line, ' ');
-        break;
+        return;
     case SEAM_LETTER:
         text_add(line, "  ");
-        break;
+        return;
     case SEAM_KEYWORD:
     case SEAM_DAYS:
         text_add_char(line, ' ');
         pad_to(line, column_below(layout->phrases, row->node->parent, seam));
-        break;
+        return;
     case SEAM_COLON:
-        pad_to(line, row->column);
-        text_add(line, " : ");
-        break;
     case SEAM_BOUND:
-        pad_to(line, row->column);
-        text_add(line, "  ");
+        break;
     }
+    pad_to(line, row->column);
+    text_add(line, seam == SEAM_COLON ? " : " : "  ");
 }
 
 static void add_row(const struct layout *layout, const struct format_row *row, struct text *out)

@@ -77,10 +77,11 @@ void format_effort(struct text *out, const struct node *effort)
         return;
     case EFFORT_WORD_RPE:
     case EFFORT_WORD_PULSE:
-        format_word(out, effort->code == EFFORT_WORD_RPE ? T_RPE : T_PULSE);
-        text_add_char(out, ' ');
-        format_value(out, effort->first);
+        break;
     }
+    format_word(out, effort->code == EFFORT_WORD_RPE ? T_RPE : T_PULSE);
+    text_add_char(out, ' ');
+    format_value(out, effort->first);
 }
 
 static void add_of(struct text *out, const struct node *share)
@@ -110,29 +111,30 @@ void format_load(struct text *out, const struct node *load)
         format_word(out, T_X);
         text_add_char(out, ' ');
         format_value(out, first);
-        break;
+        return;
     case LOAD_WORD_FIGURE:
     case LOAD_WORD_THING:
         format_value(out, first);
-        break;
+        return;
     case LOAD_WORD_BODY:
         format_word(out, T_BODY_MASS);
         add_extra(out, first);
-        break;
+        return;
     case LOAD_WORD_LAST:
         format_word(out, T_LAST);
         add_extra(out, first);
-        break;
+        return;
     case LOAD_WORD_SHARE_BODY:
         add_of(out, first);
         format_word(out, T_BODY_MASS);
         add_extra(out, first->next);
-        break;
+        return;
     case LOAD_WORD_SHARE_REF:
     case LOAD_WORD_SHARE_TEST:
-        add_of(out, first);
-        format_value(out, first->next);
+        break;
     }
+    add_of(out, first);
+    format_value(out, first->next);
 }
 
 /* --- kit --- */

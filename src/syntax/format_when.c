@@ -70,26 +70,27 @@ void format_when(struct text *out, const struct node *when)
     switch ((enum when_word)when->code) {
     case WHEN_WEEKS:
         add_weeks(out, when);
-        break;
+        return;
     case WHEN_WEEKS_OUT:
     case WHEN_DAYS_OUT:
         add_out(out, when);
-        break;
+        return;
     case WHEN_PHASE:
         format_after_word(out, T_IN, when);
-        break;
+        return;
     case WHEN_EVERY_OTHER:
         add_every_other(out, when);
-        break;
+        return;
     case WHEN_LENGTH:
         format_value(out, when->first);
-        break;
+        return;
     case WHEN_UNTIL:
         format_after_word(out, T_UNTIL, when);
-        break;
+        return;
     case WHEN_ON:
-        format_after_word(out, T_ON, when);
+        break;
     }
+    format_after_word(out, T_ON, when);
 }
 
 /* --- limits --- */
@@ -109,19 +110,20 @@ void format_bound(struct text *out, const struct node *bound)
     switch ((enum bound_word)bound->code) {
     case BOUND_NONE:
         format_word(out, T_NONE);
-        break;
+        return;
     case BOUND_AT_MOST:
         format_after_word(out, T_AT_MOST, bound);
-        break;
+        return;
     case BOUND_AT_LEAST:
         format_after_word(out, T_AT_LEAST, bound);
-        break;
+        return;
     case BOUND_WITHIN:
-        if (takes_within(bound))
-            format_after_word(out, T_WITHIN, bound);
-        else
-            format_value(out, bound->first);
+        break;
     }
+    if (takes_within(bound))
+        format_after_word(out, T_WITHIN, bound);
+    else
+        format_value(out, bound->first);
 }
 
 void format_tail(struct text *out, const struct node *tail)
