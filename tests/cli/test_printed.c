@@ -241,7 +241,7 @@ static void check_reach(struct stage *stage, const struct occasion *occasion, si
         }
     /* Doses, names and a block's order are of the same rank; one of them may be what is smallest. */
     const char *smallest;
-    double claimed = scene_smallest(scene, 0, RANK_FIRST, &smallest);
+    double claimed = scene_smallest(scene, RANK_FIRST, &smallest);
     least = fmin(least, name_capital(boxes, smallest));
     if (fabs(least - claimed) > 0.03 * least)
         fail_msg("capitals of %.2f points are claimed for \"%s\", and %.2f are found", claimed, smallest, least);

@@ -150,7 +150,7 @@ static const char *page_fault(const struct scene *scene, const struct box *page)
 /* First-rank letters can be read from the distance asked for, or a problem says how far they can. */
 static const char *reach_fault(const struct scene *scene)
 {
-    double capital = scene_smallest(scene, 0, RANK_FIRST, NULL);
+    double capital = scene_smallest(scene, RANK_FIRST, NULL);
     bool told = false;
     for (size_t i = 0; i < scene->problem_count; i++)
         told = told || scene->problems[i].kind == PROBLEM_TOO_SMALL;
