@@ -80,20 +80,21 @@ static bool is_program(const struct test *test)
     return strcmp(test->words[0], "program") == 0;
 }
 
-static void limit(int resource, rlim_t most)
+static struct rlimit at_most(rlim_t most)
 {
-    struct rlimit rlimit = {most, most};
-    setrlimit(resource, &rlimit);
+    return (struct rlimit){most, most};
 }
 
 /* Becomes the test. What it says goes to OUT. */
 _Noreturn static void become(const struct drive *drive, const struct test *test, int out)
 {
     setpgid(0, 0);
-    limit(RLIMIT_CPU, (rlim_t)(2 + 10 * test->seconds));
-    limit(RLIMIT_AS, (rlim_t)MEMORY << 20);
-    limit(RLIMIT_CORE, 0);
-    limit(RLIMIT_FSIZE, 256 << 20);
+    struct rlimit processor = at_most((rlim_t)(2 + 10 * test->seconds)), memory = at_most((rlim_t)MEMORY << 20);
+    struct rlimit file = at_most(256 << 20), core = at_most(0);
+    setrlimit(RLIMIT_CPU, &processor);
+    setrlimit(RLIMIT_AS, &memory);
+    setrlimit(RLIMIT_CORE, &core);
+    setrlimit(RLIMIT_FSIZE, &file);
     int nothing = open("/dev/null", O_RDWR);
     dup2(nothing, 0);
     dup2(is_program(test) ? nothing : out, 1);

@@ -48,7 +48,7 @@ static void out_and_closed_days(void **state)
     assert_int_equal(athlete_absence(&programme, &athlete, DAY), ABSENCE_AWAY); /* out goes before a closed door */
     assert_int_equal(athlete_absence(&programme, &athlete, DAY + 1), ABSENCE_ABSENT);
     static const char *const names[] = {"", "away", "closed", "absent"};
-    for (int i = ABSENCE_NONE; i <= ABSENCE_ABSENT; i++)
+    for (enum absence i = ABSENCE_NONE; i <= ABSENCE_ABSENT; i++)
         assert_string_equal(absence_name(i), names[i]);
 }
 
