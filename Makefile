@@ -49,10 +49,10 @@ ifneq ($(SANITIZE),)
 VARIANT += -fsanitize=$(SANITIZE) -fno-sanitize-recover=all -fno-omit-frame-pointer -DBELL_LOOKED_INTO
 endif
 ifneq ($(COVERAGE),)
-# Its counts are written at the end, when the program has long confined itself.
-VARIANT += --coverage -DBELL_UNCONFINED
-COUNTED = $(BUILD)/tests/counted/counted.o
-COUNTED_LINK := -Wl,--wrap=_exit
+# All processes count in one file, which each has mapped into its memory (the last two): so none has anything to write at its end,
+# and those that are killed count, too. What draws is loaded, and its file opened, when the program has confined itself.
+VARIANT += -fprofile-instr-generate
+COUNTED := -fcoverage-mapping -mllvm -runtime-counter-relocation -DBELL_UNCONFINED
 endif
 ifneq ($(ANALYZE),)
 # A pointer that may be NULL by its type, but not for what the caller asks, is reported and does not fail (src/room has some).
@@ -80,7 +80,7 @@ TEST_CFLAGS ?= -O0 -U_FORTIFY_SOURCE
 TEST_LDFLAGS = $(eval TEST_LDFLAGS := $(if $(SANITIZE),,$(if $(shell command -v ld.gold),-fuse-ld=gold)))$(TEST_LDFLAGS)
 
 COMPILE = $(CC) -std=c17 $(DEFINES) $(INCLUDES) $(CPPFLAGS) $(PKG_CFLAGS) $(WARN) $(CFLAGS) \
-    -fPIC -fvisibility=hidden $(HARDENED) $(VARIANT) -ffile-prefix-map=$(CURDIR)=.
+    -fPIC -fvisibility=hidden $(HARDENED) $(VARIANT) $(COUNTED) -ffile-prefix-map=$(CURDIR)=.
 LINK    = $(CC) $(CFLAGS) $(HARDENED) $(HARDENED_LINK) $(VARIANT) $(LDFLAGS)
 LIBS    = $(PKG_LIBS) -lm $(LDLIBS)
 
@@ -225,12 +225,10 @@ tsan:  ## compile twice at once, and compare two states of a plan, under the thr
 
 coverage:  ## run every test, and show what of each room they reach; each room that can hurt somebody has a floor
 	@tests/install-packages build tests lint
-	@find $(BUILD)/coverage -name '*.gcda' -delete 2>/dev/null || true
-	@LIMIT=1800 $(MAKE) BUILD=$(BUILD)/coverage COVERAGE=1 CFLAGS='-O1 -g' \
-	    TEST_SCRIPTS='$(filter-out $(UNCOUNTED),$(TEST_SCRIPTS))' run-tests
-	gcovr --root . --filter src/ --object-directory $(BUILD)/coverage --fail-under-line 95 \
-	    --html-details $(BUILD)/coverage/index.html --csv $(BUILD)/coverage/files.csv --print-summary
-	@tests/coverage-table $(BUILD)/coverage/files.csv
+	@rm -rf $(BUILD)/coverage/counts
+	@LIMIT=1800 LLVM_PROFILE_FILE='$(abspath $(BUILD))/coverage/counts/%m%c.profraw' $(MAKE) BUILD=$(BUILD)/coverage CC=clang \
+	    COVERAGE=1 CFLAGS=-O1 TEST_SCRIPTS='$(filter-out $(UNCOUNTED),$(TEST_SCRIPTS))' run-tests
+	@tests/coverage $(BUILD)/coverage $(PROGRAM:$(BUILD)/%=$(BUILD)/coverage/%) $(SHEETS:$(BUILD)/%=$(BUILD)/coverage/%)
 
 fuzz:  ## look for crashes with random plans for SECONDS=60 a harness (needs clang)
 	@$(MAKE) BUILD=$(BUILD)/fuzz CC=clang SANITIZE=fuzzer-no-link,address,undefined \
@@ -355,14 +353,14 @@ $(FLAGS) $(MEMBERS): FORCE
 	@mkdir -p $(@D)
 	@printf '%s\n' "$$WANTED" | cmp -s - $@ || printf '%s\n' "$$WANTED" >$@
 
-$(PROGRAM): $(MAIN_OBJECT) $(COUNTED) $(PARTS)
+$(PROGRAM): $(MAIN_OBJECT) $(PARTS)
 	@echo "  LD    $@"
-	@$(LINK) $(COUNTED_LINK) -o $@ $^ $(CORE_LIBS) -ldl -lm $(LDLIBS)
+	@$(LINK) -o $@ $^ $(CORE_LIBS) -ldl -lm $(LDLIBS)
 
-$(SHEETS): $(COUNTED) $(PARTS) src/sheets/exports.map
+$(SHEETS): $(PARTS) src/sheets/exports.map
 	@echo "  LD    $@"
-	@$(LINK) $(COUNTED_LINK) -shared -Wl,-soname,$(notdir $@) -Wl,-u,bell_sheets_print -Wl,-u,bell_sheet_make \
-	    -Wl,--version-script,src/sheets/exports.map -o $@ $(COUNTED) $(PARTS) $(LIBS)
+	@$(LINK) -shared -Wl,-soname,$(notdir $@) -Wl,-u,bell_sheets_print -Wl,-u,bell_sheet_make \
+	    -Wl,--version-script,src/sheets/exports.map -o $@ $(PARTS) $(LIBS)
 
 $(PARTS): $(OBJECTS) $(MEMBERS)
 	@echo "  AR    $@"

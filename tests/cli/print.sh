@@ -386,7 +386,7 @@ is "and its sheet stays" "$before" "$(cksum <$card)"
 sed 's/push-up : 5/push-up : 11/' odd.bell >club/odd.bell
 soon grep -q 'push-up: .*11' $card
 is "when it is back it is printed" 0 $?
-kill -USR1 $watch # see tests/counted
+kill $watch
 wait $watch 2>/dev/null
 
 # A single file, replaced as a whole under its name.
@@ -398,7 +398,7 @@ sed 's/push-up : 5/push-up : 13/' odd.bell >club/odd.bell.part
 mv club/odd.bell.part club/odd.bell
 soon grep -q 'push-up: .*13' single/${card#*/}
 is "a single file that was replaced is followed" 0 $?
-kill -USR1 $watch
+kill $watch
 trap 'rm -rf "$folder"' EXIT
 wait $watch 2>/dev/null
 

@@ -87,7 +87,7 @@ rm -rf fresh
 mv kept fresh
 kill -CONT $watch
 follows "in the end" 1
-kill -USR1 $watch # see tests/counted
+kill $watch
 wait $watch 2>/dev/null
 trap 'rm -rf "$folder"' EXIT
 finish

@@ -222,7 +222,8 @@ pid_t waitpid(pid_t process, int *status, int options)
 
 void *mmap(void *at, size_t length, int protection, int flags, int file, off_t offset)
 {
-    return fails(KIND_OTHER, __func__, CALLER) ? MAP_FAILED : REAL(mmap)(at, length, protection, flags, file, offset);
+    /* A build that counts what the tests reach has the file of its counts mapped. */
+    return file < 0 && fails(KIND_OTHER, __func__, CALLER) ? MAP_FAILED : REAL(mmap)(at, length, protection, flags, file, offset);
 }
 
 int dup(int file)
