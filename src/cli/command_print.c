@@ -83,7 +83,7 @@ static int print_all(struct printing *printing)
 {
     const struct options *options = printing->options;
     print_sheets(printing);
-    if (print_wants_phone(options) && !printing->failed)
+    if (sheet_jobs_want(options, "phone") && !printing->failed)
         print_phone(printing);
     if (options->index && printing->count && !printing->failed)
         print_index(printing);

@@ -133,9 +133,6 @@ void print_file_listed(struct printing *printing, const char *name, const char *
 
 /* --- print_phone.c --- */
 
-/* Do OPTIONS ask for pages for the phone? They are no sheets of the layout's. */
-bool print_wants_phone(const struct options *options);
-
 /* Writes a page for each athlete for whom something was asked, and notes it. */
 void print_phone(struct printing *printing);
 

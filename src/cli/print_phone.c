@@ -1,7 +1,5 @@
 /* print_phone.c - the pages for the phone, one for each athlete for whom something was asked. */
 #include <glib.h>
-#include <stdlib.h>
-#include <string.h>
 
 #include "cli/phone_page.h"
 #include "cli/print.h"
@@ -10,15 +8,6 @@
 #include "model/athlete.h"
 #include "model/occasion.h"
 #include "model/programme.h"
-
-bool print_wants_phone(const struct options *options)
-{
-    static const char name[] = "phone";
-    for (const char *at = options->sheet; at; at = strchr(at, ',') ? strchr(at, ',') + 1 : NULL)
-        if (strncmp(at, name, strlen(name)) == 0 && (at[strlen(name)] == ',' || at[strlen(name)] == '\0'))
-            return true;
-    return false;
-}
 
 /* A file of the shelf's folder for the phone; NULL, with a message, if it is not there. */
 static const char *part_of(struct printing *printing, const char *name)
@@ -37,15 +26,7 @@ static const char *part_of(struct printing *printing, const char *name)
     return NULL;
 }
 
-static int by_time(const void *left, const void *right)
-{
-    const struct occasion *a = *(const struct occasion *const *)left, *b = *(const struct occasion *const *)right;
-    if (a->date != b->date)
-        return a->date < b->date ? -1 : 1;
-    return a->clock != b->clock ? (a->clock < b->clock ? -1 : 1) : a < b ? -1 : a > b;
-}
-
-/* ATHLETE's occasions that were asked for, by date; NULL if one of them has an error, or if there are none. */
+/* ATHLETE's occasions that were asked for and have no error, in the order of their days and hours. */
 static const struct occasion **occasions_of(struct printing *printing, const struct wanted *wanted,
                                             const struct athlete *athlete, size_t *count)
 {
@@ -55,8 +36,6 @@ static const struct occasion **occasions_of(struct printing *printing, const str
     for (size_t i = 0; i < programme->occasion_count; i++)
         if (wanted->occasions[i] && programme->occasions[i].athlete == athlete && !printing->barred[i])
             list[(*count)++] = &programme->occasions[i];
-    if (*count > 1)
-        qsort(list, *count, sizeof *list, by_time);
     return list;
 }
 

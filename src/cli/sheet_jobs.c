@@ -42,6 +42,7 @@ const char *sheet_slug(struct arena *arena, const char *name)
 struct slugs {
     struct arena *arena;
     GHashTable *made;
+    GHashTable *persons; /* of each athlete; told apart if names differ in signs alone, whoever is asked for */
     const struct occasion *named; /* whose session's name was made last: its sheets follow one another */
     const char *name;
 };
@@ -54,6 +55,29 @@ static const char *slug_of(struct slugs *slugs, const struct name *name)
         g_hash_table_insert(slugs->made, (gpointer)name->shown, (gpointer)slug);
     }
     return slug;
+}
+
+static struct slugs slugs_open(struct arena *arena, const struct programme *programme)
+{
+    struct slugs slugs = {.arena = arena, .made = g_hash_table_new(g_direct_hash, g_direct_equal),
+                          .persons = g_hash_table_new(g_direct_hash, g_direct_equal)};
+    GHashTable *alike = g_hash_table_new(g_str_hash, g_str_equal); /* how many have a slug */
+    for (size_t i = 0; i < programme->athlete_count; i++) {
+        const struct athlete *athlete = programme->athletes[i];
+        const char *slug = slug_of(&slugs, &athlete->name);
+        int before = GPOINTER_TO_INT(g_hash_table_lookup(alike, slug));
+        g_hash_table_insert(alike, (gpointer)slug, GINT_TO_POINTER(before + 1));
+        g_hash_table_insert(slugs.persons, (gpointer)athlete,
+                            (gpointer)(before ? arena_printf(arena, "%s-%d", slug, before + 1) : slug));
+    }
+    g_hash_table_destroy(alike);
+    return slugs;
+}
+
+static void slugs_close(struct slugs *slugs)
+{
+    g_hash_table_destroy(slugs->made);
+    g_hash_table_destroy(slugs->persons);
 }
 
 static const char *session_name(struct slugs *slugs, const struct occasion *occasion)
@@ -86,7 +110,7 @@ static const char *usual_stem(struct slugs *slugs, const struct sheet *sheet, co
 {
     struct arena *arena = slugs->arena;
     const struct occasion *occasion = group->occasions[0];
-    const char *athlete = slug_of(slugs, &occasion->athlete->name);
+    const char *athlete = g_hash_table_lookup(slugs->persons, occasion->athlete);
     const char *camp = slug_of(slugs, &occasion->camp->name);
     int year, week;
     switch (sheet->scope) {
@@ -385,7 +409,7 @@ const char *sheet_jobs_missing(struct project *project, const struct options *op
 void sheet_jobs_find(struct sheet_jobs *jobs)
 {
     struct occasion_groups groups = groups_find(jobs->project, jobs->options);
-    struct slugs slugs = {.arena = jobs->project->arena, .made = g_hash_table_new(g_direct_hash, g_direct_equal)};
+    struct slugs slugs = slugs_open(jobs->project->arena, jobs->project->programme);
     struct job_search search = {jobs, g_hash_table_new(g_str_hash, g_str_equal), &slugs,
                                 arena_alloc(slugs.arena, sheet_count)};
     for (size_t s = 0; s < sheet_count; s++)
@@ -400,5 +424,5 @@ void sheet_jobs_find(struct sheet_jobs *jobs)
         if (search.wanted[s] && sheet_is_for_each(&sheets[s]))
             add_each(&search, &sheets[s]);
     g_hash_table_destroy(search.stems);
-    g_hash_table_destroy(slugs.made);
+    slugs_close(&slugs);
 }

@@ -93,7 +93,7 @@ struct listed_sheet *sheet_list_put(struct sheet_list *list, const char *name)
 /* Puts the file's bytes into *BYTES, NULL if there is no file; returns what went wrong, or NULL. */
 static const char *read_bytes(struct arena *arena, const char *path, const char **bytes, size_t *length)
 {
-    int file = open(path, O_RDONLY | O_CLOEXEC);
+    int file = open(path, O_RDONLY | O_CLOEXEC | O_NONBLOCK); /* a pipe by that name must not keep us waiting */
     struct stat about;
     *bytes = NULL;
     *length = 0;
