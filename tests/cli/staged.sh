@@ -79,6 +79,53 @@ is "no git" "2:it --staged asks git, which cannot be started: No such file or di
     "$(bellsheet=$folder/bin/bellsheet PATH=$folder/bin; export PATH; "$bellsheet" check --staged 2>"$folder/said"; status=$?
         PATH=/usr/bin:/bin; echo "$status:$(sed 's/^bellsheet: error: /it /' "$folder/said")")"
 
+# A git that cannot answer, or answers what git does not say: nothing is judged by half an answer.
+mkdir "$folder/liar"
+cat >"$folder/liar/git" <<END
+#!/bin/sh
+# git, but where \$AT is asked for it does \$DOES
+case " \$* " in
+*" \$AT "*) eval "\$DOES" ;;
+esac
+exec $(command -v git) "\$@"
+END
+chmod +x "$folder/liar/git"
+# lied AT DOES COMMAND...: what the command says with that git
+lied()
+{
+    AT=$1 DOES=$2
+    export AT DOES
+    shift 2
+    (PATH=$folder/liar:$PATH; "$@")
+}
+compared()
+{
+    "$bellsheet" --date 2027-03-01 diff HEAD HEAD >"$folder/said" 2>&1
+    echo "$?:$(sed 's/^bellsheet: error: /it /' "$folder/said")"
+}
+unreadable="2:it --staged needs a git repository that can be read"
+is "a git that lists nothing and fails" "$unreadable" "$(lied --stage 'exit 1' staged)"
+is "one that is killed" "$unreadable" "$(lied --stage 'kill -9 $$' staged)"
+is "one that fails at what is not staged" "$unreadable" "$(lied --others 'exit 1' staged)"
+is "one that fails at the files" "$unreadable" "$(lied cat-file 'exit 1' staged)"
+is "an index of which no line can be read is one without plans" "0:" \
+    "$(lied --stage 'printf "100644 a.bell\\000100644 a\\tb.bell\\000120000 a 0\\tc.bell\\000nothing\\td.bell\\000"; exit 0' staged)"
+is "so is one of nothing" "0:" "$(lied --stage 'exit 0' staged)"
+missing="2:it camp.bell: git does not have it"
+is "files that end in the middle" "$missing" "$(lied cat-file 'printf "a blob 9"; exit 0' staged)"
+is "files that are larger than what comes" "$missing" "$(lied cat-file 'printf "a blob 99\\nathlete"; exit 0' staged)"
+is "files that are missing" "$missing" "$(lied cat-file 'echo a missing; exit 0' staged)"
+unreadable="2:it \`diff\` of a revision needs a git repository that can be read"
+is "a revision without its list" "$unreadable" "$(lied ls-tree 'exit 1' compared)"
+is "a revision without its files" "$unreadable" "$(lied cat-file 'exit 1' compared)"
+is "a revision whose neighbours cannot be listed" "$unreadable" "$(lied --cached 'exit 1' compared)"
+is "a revision of which no line can be read" "0:nothing changes for anybody" \
+    "$(lied ls-tree 'printf "100644 blob a b.bell\\000nothing\\td.bell\\000120000 blob a\\tc.bell\\000100644 tree a\\te.bell\\000100644 blob a\\tf.txt\\000"; exit 0' compared)"
+is "a revision of nothing" "0:nothing changes for anybody" "$(lied ls-tree 'exit 0' compared)"
+sed -i 's/one arm dumbbell row/one arm dumbbell rov/' sessions.bell
+is "a folder whose bytes are others, and as many" "0:" "$(staged)"
+git reset -q --hard
+
 # The hook: a commit with a fault is refused, and a commit of part of the folder is judged by that part.
 PATH=$folder/bin:$PATH
 export PATH
