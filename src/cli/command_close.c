@@ -49,6 +49,8 @@ static int month_end(int day)
 /* OLD, a month's file or "", with its days closed until DAY. */
 static void add_until(const char *old, const char *day, struct text *out)
 {
+    static const char mark[] = "\xef\xbb\xbf";
+    old += g_str_has_prefix(old, mark) ? sizeof mark - 1 : 0;
     const char *line = g_str_has_prefix(old, HELD_UNTIL) ? old : strstr(old, "\n" HELD_UNTIL);
     if (!line) {
         text_addf(out, "# Written by `bellsheet close`: what was planned on these days, whatever the plan says since.\n\n"
@@ -71,8 +73,6 @@ static const char *lay_out(const struct closing *closing, const char *path, cons
         format_source(closing->arena, &sources, (unsigned)file, closing->phrases, diag, out);
     if (outcome == FORMAT_FAULTY || outcome == FORMAT_UNPROVEN)
         return "left as it is, because the record would not read as it was planned; this is a fault in bellsheet";
-    if (outcome == FORMAT_SAME)
-        text_add_bytes(out, text_get(bytes), bytes->length);
     return NULL;
 }
 

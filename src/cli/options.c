@@ -269,12 +269,12 @@ static bool read_time(const char *text, int *seconds)
     return minutes > 0 && minutes <= MOST_MINUTES;
 }
 
-static bool read_color(const char *word, bool *color)
+/* What both outputs have unless WORD is `auto`. */
+static bool read_color(const char *word, struct options *options)
 {
-    if (!word || strcmp(word, "always") == 0)
-        *color = true;
-    else if (strcmp(word, "never") == 0)
-        *color = false;
+    bool always = !word || strcmp(word, "always") == 0;
+    if (always || strcmp(word, "never") == 0)
+        options->color = options->color_out = always;
     else
         return strcmp(word, "auto") == 0;
     return true;
@@ -375,7 +375,7 @@ static int take_option(int option, const char *value, struct options *options)
     case OPTION_PAPER: options->paper = value; break;
     case OPTION_REVISION: options->revision = value; break;
     case OPTION_COLOR:
-        return read_color(value, &options->color) && read_color(value, &options->color_out) ? -1 : complain("--color is auto, always or never, not `%s`", value);
+        return read_color(value, options) ? -1 : complain("--color is auto, always or never, not `%s`", value);
     case OPTION_DATE:
         return read_day(value, &options->today) ? -1 : complain("`%s` is not a day such as 2027-03-20", value);
     case OPTION_ON: return read_day(value, &options->day) ? -1 : complain("`%s` is not a day such as "
@@ -408,12 +408,13 @@ static const struct command *find_command(const char *name)
     return NULL;
 }
 
+/* Every option but -C has a long name. */
 static const char *long_name(int option)
 {
-    for (const struct option *known = long_options; known->name; known++)
-        if (known->val == option)
-            return known->name;
-    return "";
+    const struct option *known = long_options;
+    while (known->val != option)
+        known++;
+    return known->name;
 }
 
 static bool is_common(int option)
