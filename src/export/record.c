@@ -128,7 +128,7 @@ static void add_block(struct arena *arena, const struct block *block, struct tex
     if (block->keep)
         text_addf(out, "        keep %d\n", block->keep);
     if (block->poor_sets)
-        text_addf(out, "        on a poor day %d %s", block->poor_sets, block->kind == BLOCK_ROUNDS ? "rounds" : "sets");
+        text_addf(out, "        on a poor day %d %s", block->poor_sets, wording_in_rounds(block) ? "rounds" : "sets");
     if (block->poor_sets && block->poor_rpe.high > 0)
         text_addf(out, " RPE %s", notation_range(arena, block->poor_rpe));
     if (block->poor_sets)

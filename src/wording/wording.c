@@ -446,11 +446,16 @@ const char *wording_block(struct arena *arena, const struct block *block)
                                  : measure;
 }
 
+bool wording_in_rounds(const struct block *block)
+{
+    return block->kind == BLOCK_ROUNDS || block->kind == BLOCK_CIRCUIT || block->kind == BLOCK_FOR_TIME;
+}
+
 const char *wording_poor_day(struct arena *arena, const struct block *block)
 {
     if (!block->poor_sets)
         return "";
-    const char *form = block->kind == BLOCK_ROUNDS
+    const char *form = wording_in_rounds(block)
                            ? said_count(arena, block->poor_sets, "on a poor day: %d\u00a0round", "on a poor day: %d\u00a0rounds")
                            : said_count(arena, block->poor_sets, "on a poor day: %d\u00a0set", "on a poor day: %d\u00a0sets");
     const char *sets = arena_printf(arena, form, block->poor_sets);

@@ -73,6 +73,8 @@ bool wording_counts_sets(const struct block *block);
 /* How many of the item's runs, from the first, alternate work and ease inside a round, over and over; 0 if it is not
  * such an item. Its dose then gives the efforts too, and its load is empty. */
 size_t wording_intervals(const struct block *block, const struct item *item);
+/* Whether the block's line counts rounds, not sets. */
+bool wording_in_rounds(const struct block *block);
 /* "on a poor day: 2 sets, RPE 6" of a block that says so; else "". */
 const char *wording_poor_day(struct arena *arena, const struct block *block);
 /* Whether the item's sets differ only in the number, so that unit and side are given once, after the last. */

@@ -48,8 +48,19 @@ test odd throw
     typical error 1 kg
     common practice
     retest        every 4 weeks
+test odd hop
+    unit          cm
+    higher is better
+    side          each side
+season 2028
+    from  2028-01-03
+    to    2028-12-24
 athlete Pim *Ashdown*
     print in      Spanish
+    avoid         right knee
+        since     2027-02-10
+        can do    odd lunge, odd knee, odd kick, odd hook, odd jab, odd combination, odd run, odd rope, odd row
+        ended by  club physio on 2027-03-02
     bests
         odd squat : 2 @ 50 kg on 2027-01-20
     tests
@@ -104,6 +115,23 @@ private Wren Holloway
         since 2027-02-27
     body mass 64 kg on 2027-03-10
     body mass 63 kg on 2027-02-01
+private Pim *Ashdown*
+    tests
+        odd hop : 150 cm left on 2027-03-02
+        odd hop : 160 cm right on 2027-03-02
+    return right knee
+        since     2027-02-10
+        step      1 work of the hip
+            allows  hinge, brace
+        step      2 to a box
+            allows  squat
+            when    pain at most 2 of 10, odd hop more than 90% of the other side
+        step      3 all of it
+            allows  lunge
+        reached   1 by club physio on 2027-02-20
+        ended by  club physio on 2027-03-02
+    pain      right knee 1 of 10 on 2027-02-26
+    morning   2027-02-22 : sleep 4, soreness 3, fatigue 4, stress 5, mood 4
 PLAN
 
 # ask ARGUMENTS...: what the program answers on 3 March, no-break spaces as spaces.
@@ -116,6 +144,7 @@ ask()
 
 pim=$(ask show club --week 1 --athlete "Pim *Ashdown*" --session "Odd record")
 has "rounds within rounds" "A  2 times (rounds · 3 × 1:00 · rest 0:30) · rest between 2:00 · 10:00 · keep 2 · on a poor day: 2 rounds, RPE 5" "$pim"
+has "a circuit has rounds on a poor day, too" "circuit · 2 rounds · rest 1:00 · 5:30 · on a poor day: 1 round" "$pim"
 has "the hand that strikes" "round 1: odd hook  5 strikes rear hand + 3 strikes lead hand  8 s a set" "$pim"
 has "as many as possible of each stance" "max orthodox + max southpaw" "$pim"
 has "pieces of a set" "2 × 3 rest 15 s" "$pim"
@@ -129,12 +158,74 @@ is "JSON keeps what is private" "" "$(ask show club --all --format json | grep -
 has "unless it is asked for" "120" "$(ask show club --all --format json --private | grep -A3 '"exercise": "odd squat"')"
 has "phases that were left out" '"strength"' "$(ask show club --all --format json | grep -A2 left_out_phases | head -n 3)"
 
+away=$(ask show club --from 2027-03-01 --to 2027-03-07 --athlete "Pim *Ashdown*" --private)
+has "the way back: the step on that day" "return right knee: step 1, work of the hip, since 2027-02-20 by club physio" "$away"
+has "what the next one waits for" "step 2, to a box, waits for pain at most 2 of 10 (it was 1 of 10 on 2027-02-26, there); odd hop more than 90% of the other side (not tested on both sides)" "$away"
+is "nobody else is told" "" "$(ask show club --all | grep -oE 'work of the hip|1 of 10|150 cm')"
+is "nor is a season without a day in it" 2027 "$(ask show club --all --format json | sed -n '/"seasons"/,/]/s/.*"name": "\(.*\)".*/\1/p')"
+
+# --- a room ---
+
+cp -r club room
+cat >room/room.bell <<'PLAN'
+limits Odd bodies
+    based on Odd limits
+    every week
+        tonnage with throws, with body mass at most 300 kg warn
+athlete Rook Pell
+    trains at     Slipway
+session Odd room
+    rounds 4 x 1:00 rest 0:30
+        odd rope : easy
+    straight A 3 sets rest 2:00
+        odd squat : 3 @ 85%
+            for Marlo Quist : 5 @ 20 kg
+            for Rook Pell : 5 @ 20 kg
+    straight B 2 sets rest 1:00
+        odd press from a stance : 4 own @ 10 kg
+camp Room
+    for       Marlo Quist, Rook Pell from 2027-05-01
+    starts    2027-04-26
+    limits    Odd bodies
+    week 1
+        thursday 18:00 Odd room
+            late Marlo Quist by 3 min
+camp Room of two
+    for       Wren Holloway, Marlo Quist
+    starts    2027-04-26
+    limits    Odd bodies
+    week 1
+        friday   18:00 Odd room
+            late Marlo Quist by 3 min
+camp Room of three
+    for       Wren Holloway, Marlo Quist, Rook Pell
+    starts    2027-04-26
+    week 1
+        saturday 18:00 Odd room
+PLAN
+sed -i '/avoid     odd rope/,/since/d' room/private.bell
+two=$(ask show room --on 2027-04-30)
+has "a bar alone" "20 kg with bar  nothing on barbell 20 kg" "$two"
+has "sets on the way up to a heavy one" "warm up × 1" "$two"
+has "who comes late misses rounds" "2 rounds missed" "$two"
+has "one disc, two discs" "(1 disc to change)" "$two"
+has "of one of two only that one's hours" "Marlo Quist · done at" "$(ask show room --on 2027-04-30 --athlete "Marlo Quist")"
+is "and not the other's" "" "$(ask show room --on 2027-04-30 --athlete "Marlo Quist" | grep -o 'Wren Holloway · done')"
+has "the same for programs" '"rounds_missed": 2' "$(ask show room --on 2027-04-30 --format json --athlete "Marlo Quist" | grep missed)"
+three=$(ask show room --on 2027-05-01)
+has "a room that cannot do it says why" "3 x rope" "$three$(cat said)"
+has "for programs, too" '"refused"' "$(ask show room --on 2027-05-01 --format json | grep refused)"
+has "tonnage with the body is for the coach" "with body mass" "$(ask tally room --margin --private --week 1)"
+is "and for nobody else" "" "$(ask tally room --margin --week 1 | grep -o 'with body mass')"
+
 # --- a review ---
 
 "$program" show club --review --all --date 2027-04-30 2>said >review.md
 has "a name in Markdown" '### Pim \*Ashdown\*' "$(cat review.md)"
 has "a bout without rules, and one with them" "Bout on 2027-03-26. Bout on 2027-04-17: kickboxing 3 x 2:00 rest 1:00." "$(cat review.md)"
-is "a hold is for the coach alone" "> - held from 2027-03-02, not ended" \
+is "a hold is for the coach alone, and so are private results" "> - odd hop left: 150 cm on 2027-03-02
+> - odd hop right: 160 cm on 2027-03-02
+> - held from 2027-03-02, not ended" \
     "$("$program" show club --review --all --private --date 2027-04-30 2>said | diff review.md - | grep '^[<>]')"
 is "of one athlete it is that athlete's camps" "# Record" \
     "$(ask show club --review --week 1 --athlete "Pim *Ashdown*" | grep '^# ')"
