@@ -10,7 +10,7 @@ void columns_add(struct columns *columns, const char *const *cells, size_t count
                                sizeof *columns->rows);
     const char **row = columns->rows[columns->count++];
     for (size_t i = 0; i < MOST_COLUMNS; i++)
-        row[i] = i < count && cells[i] ? cells[i] : "";
+        row[i] = i < count ? cells[i] : "";
 }
 
 void columns_words(struct text *out, const char *words)

@@ -1,6 +1,4 @@
 /* programme_text.c - a resolved programme for people: how the plan was understood, line by line. */
-#include <string.h>
-
 #include "export/columns.h"
 #include "export/division_view.h"
 #include "export/logged_text.h"
@@ -12,6 +10,7 @@
 #include "export/show_programme.h"
 #include "figures/dates.h"
 #include "figures/mass.h"
+#include "measure/bars.h"
 #include "measure/clocks.h"
 #include "measure/limbs.h"
 #include "model/athlete.h"
@@ -66,8 +65,7 @@ static const char *plates_words(const struct programme_view *view, const struct 
     if (plating->disc_count && !plating->one_sleeve)
         text_add(&out, " a side");
     if (plating->bar)
-        text_addf(&out, " on %s%s%s", plating->bar->name.shown, plating->bar->mass ? " " : "",
-                  plating->bar->mass ? stamped(view, plating->bar->mass) : "");
+        text_addf(&out, " on %s %s", plating->bar->name.shown, stamped(view, plating->bar->mass));
     if (plating->collar)
         text_addf(&out, ", collars 2 x %s", stamped(view, plating->collar));
     return kept(view, &out);
@@ -76,9 +74,7 @@ static const char *plates_words(const struct programme_view *view, const struct 
 /* Whether the two would be built alike. */
 static bool same_build(const struct load *a, const struct load *b)
 {
-    return a->asked == b->asked && a->made == b->made && a->body == b->body && a->plating.bar == b->plating.bar &&
-           a->plating.disc_count == b->plating.disc_count &&
-           memcmp(a->plating.discs, b->plating.discs, sizeof a->plating.discs) == 0;
+    return a->asked == b->asked && a->made == b->made && a->body == b->body && plating_same(&a->plating, &b->plating);
 }
 
 /* How it is built, and what was asked for if that differs. */

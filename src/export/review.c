@@ -154,7 +154,7 @@ static void add_waivers(const struct writer *writer)
     for (size_t i = 0; i < review->waiver_count; i++) {
         const struct waiver *waiver = review->waivers[i];
         text_addf(writer->out, "- %s, %s to %s: %s\n", plain(writer, waiver->check), day_words(writer, waiver->first),
-                  day_words(writer, waiver->last), waiver->because ? plain(writer, waiver->because) : "no reason given");
+                  day_words(writer, waiver->last), plain(writer, waiver->because));
     }
 }
 

@@ -109,7 +109,7 @@ static const char *reading_name(struct arena *arena, const char *name)
             *end++ = start ? g_ascii_toupper(*p) : *p;
         start = *p == '-';
     }
-    return end > out ? out : name;
+    return out;
 }
 
 /* The help of a check that has no page: its name as words. */
@@ -128,7 +128,7 @@ static json_t *rule_json(const struct sarif *sarif, const char *name)
     struct arena *arena = sarif->diag->arena;
     const char *clean = position_words(arena, name);
     const char *page = sarif->context->describe ? sarif->context->describe(arena, name) : NULL;
-    if (!page || !*page)
+    if (!page)
         page = plain_help(arena, clean);
     size_t title = strcspn(page, "\n");
     json_t *rule = json_object();
@@ -168,8 +168,7 @@ static json_t *related_json(const struct sarif *sarif, const struct finding *fin
             continue;
         json_t *location = location_json(sarif, note->span);
         json_put_number(location, "id", json_array_size(related) + 1);
-        if (*note->words)
-            json_put(location, "message", message_json(sarif, note->words));
+        json_put(location, "message", message_json(sarif, note->words));
         json_add(related, location);
     }
     if (json_array_size(related))
@@ -191,7 +190,7 @@ static json_t *fix_json(const struct sarif *sarif, const struct finding *finding
     }
     json_put(change, "artifactLocation", artifact_json(sarif, stretch.source));
     json_put(change, "replacements", json_pack("[o]", replacement));
-    if (finding->help && *finding->help)
+    if (finding->help)
         json_put(fix, "description", message_json(sarif, finding->help));
     json_put(fix, "artifactChanges", json_pack("[o]", change));
     return fix;

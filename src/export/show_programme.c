@@ -54,9 +54,9 @@ static int compare_athletes(const struct occasion *a, const struct occasion *b)
 static int compare_when(const struct occasion *a, const struct occasion *b)
 {
     if (a->date != b->date)
-        return a->date < b->date ? -1 : 1;
+        return a->date - b->date;
     if (a->clock != b->clock)
-        return a->clock < b->clock ? -1 : 1;
+        return a->clock - b->clock;
     return strcmp(folded_title(a), folded_title(b));
 }
 

@@ -323,7 +323,7 @@ static void add_waivers(struct review_sheet *sheet)
         if (i == 0)
             begin(sheet, said(arena, "Waived"));
         add_words(sheet, arena_printf(arena, "%s, %s: %s", waiver->check, days_words(sheet, waiver->first, waiver->last),
-                                      waiver->because ? waiver->because : said(arena, "no reason given")), 4);
+                                      waiver->because), 4);
     }
 }
 

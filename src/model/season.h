@@ -107,7 +107,7 @@ struct camp {
 /* A finding waived in one place (`waive`). */
 struct waiver {
     const char *check;           /* name of the check */
-    const char *because;         /* or NULL: not given, which is an error of its own */
+    const char *because;
     int first, last;             /* days it covers */
     bool capped;                 /* it applies only up to a figure, or for an "at least" down to it: */
     milli cap;                   /* in the unit in which the message gives the figure; time in minutes */

@@ -74,7 +74,7 @@ static void put_miss(struct sheet_bound *bound, const struct judged_work *work, 
 {
     const struct waiver *waiver = end->broken ? limit_waiver(work, verdict, end) : NULL;
     bound->missed |= end->broken && !waiver;
-    if (waiver && waiver->because)
+    if (waiver)
         bound->waived = waiver->because;
 }
 

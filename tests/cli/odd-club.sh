@@ -34,6 +34,12 @@ exercise odd knee
     side per stance, lead leg
     joints none
     counts strikes
+exercise odd bounce
+    kind power
+    pattern jump
+    side both
+    joints none
+    counts contacts
 exercise odd lunge
     kind strength
     pattern lunge
@@ -73,6 +79,10 @@ athlete Quill Harrow
     out since     2027-03-02
     hold head
         since     2027-03-02
+limits Much
+    based on Odd limits
+    every week
+        sets  within 4-90
 session Odd record
     purpose keep all of it
     rounds A  2 x 3 x 1:00 rest 0:30 block rest 2:00
@@ -93,14 +103,21 @@ session Odd record
         odd row  : work up to a 3RM
             as a test
         odd row  : 8, 6, 5 @ RPE 6
+            as a test
             cue chin over the hands
             stop the grip goes
+        odd bounce : max
+        odd row  : 5 @ 100% of body mass
+        odd row  : 5 @ 8RM
+        odd swing : 5 @ 12-16 kg
+    straight E  1 set
+        odd row  : 2 x 3 rest 15 s
     for time D  2 rounds in 6:00
         odd row  : 10
 camp Record
     for       Pim *Ashdown*, Quill Harrow
     starts    2027-03-01
-    limits    Odd limits
+    limits    Much
     week 1
         monday    18:00  Odd record
         tuesday   18:00  Odd record
