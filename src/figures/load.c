@@ -45,7 +45,7 @@ struct load_week load_week_of(const int64_t daily[LOAD_DAYS], enum load_deviatio
     double squares = 0.0;
 
     week.total = daily_sum(daily, LOAD_DAYS);
-    week.mean = (double)week.total / LOAD_DAYS;
+    week.mean = (double)week.total / (double)LOAD_DAYS;
     /* Asked of the whole numbers: a real deviation of an even week may come out a hair above 0. */
     week.even = daily_even(daily, LOAD_DAYS);
     if (week.even)

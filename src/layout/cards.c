@@ -90,7 +90,7 @@ struct scene *cards_scene(const struct sheet_request *request)
     double width, height, margin = sight_points_from_mm(EDGE);
     paper_points(request->paper, request->landscape, &width, &height);
     struct scene *scene = scene_new(request->arena, width, height, margin);
-    struct places places = {{request->arena, request->type}, scene, NULL, 0, width / ACROSS, height / DOWN};
+    struct places places = {{request->arena, request->type}, scene, NULL, 0, width / (double)ACROSS, height / (double)DOWN};
     const struct sheet *sheet = sheet_find("card");
     /* A6 if a quarter of the page is as large; Letter is broader and less high. */
     struct paper quarter = *paper_find(sheet->paper);

@@ -170,7 +170,7 @@ static struct box *station_box(const struct room_sheet *sheet, const struct stat
     if (names.length) {
         struct face grey = close_face(sheet, INK_GREY);
         struct box *who = press_paragraph(press, text_keep(press->arena, &names), grey, sheet->width, 0, 1, false);
-        if (who->height > MOST_NAMED * grey.size) /* the turns below name them again */
+        if (who->height > (double)MOST_NAMED * grey.size) /* the turns below name them again */
             who = press_paragraph(press, arena_printf(press->arena, said(press->arena, "%zu in turn"), sharing), grey, sheet->width, 0, 1,
                                   false);
         double gap = 0.4 * sheet->frame->second; /* letters of some scripts rise above capitals */
@@ -467,7 +467,7 @@ void floor_room_pages(struct scene *scene, const struct frame *frame, const stru
                       const struct group *group, const struct rota *room, double bottom)
 {
     struct room_sheet sheet = {.frame = frame, .of = room, .title = title, .scene = scene, .bottom = bottom};
-    sheet.width = (frame->inner - GAP * (COLUMNS - 1)) / COLUMNS;
+    sheet.width = (frame->inner - GAP * (COLUMNS - 1)) / (double)COLUMNS;
     new_page(&sheet);
     put_verdict(&sheet);
     put_lines(&sheet, group);

@@ -1,6 +1,6 @@
 #include "layout/flow.h"
 
-enum { BELOW_INTRO = 10, ABOVE_FOOT = 6 /* points */ };
+static const double BELOW_INTRO = 10, ABOVE_FOOT = 6; /* points */
 
 void flow_pages(struct scene *scene, const struct frame *frame, const struct frame_title *title, const struct strips *strips,
                 struct box *foot, struct box *intro)

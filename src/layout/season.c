@@ -181,7 +181,7 @@ static void add_pages(struct scene *scene, const struct year *year, const struct
     const struct season_sheet *sheet = &year->sheet;
     const struct frame *frame = &sheet->frame;
     struct box *rows = rows_box(year);
-    double top, least = CHARTS * (48 + GAP);
+    double top, least = (double)CHARTS * (48 + GAP);
     struct box *page = open_page(scene, sheet, title, &top, bottom);
     bool fits = bottom - top - rows->height >= least;
     box_place(page, rows, frame->margin, top);
@@ -189,7 +189,7 @@ static void add_pages(struct scene *scene, const struct year *year, const struct
     if (!fits)
         page = open_page(scene, sheet, title, &top, bottom);
     draw_bouts(year, page, top, bottom - 3);
-    double pitch = fmin(CHART_MOST, (bottom - top - GAP) / CHARTS);
+    double pitch = fmin(CHART_MOST, (bottom - top - GAP) / (double)CHARTS);
     for (size_t i = 0; i < CHARTS; i++)
         box_place(page, chart_at(year, i, pitch - GAP - 3), frame->margin, top + GAP + pitch * (double)i);
 }

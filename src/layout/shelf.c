@@ -314,7 +314,7 @@ struct scene *shelf_scene(const struct sheet_request *request)
     struct shelf shelf = {.frame = frame_of(&full)};
     shelf.size = fmax(8, shelf.frame.first);
     shelf.frame.first = fmax(TITLE_LINES, shelf.frame.first);
-    shelf.column = (shelf.frame.inner - (COLUMNS - 1) * BETWEEN) / COLUMNS;
+    shelf.column = (shelf.frame.inner - (COLUMNS - 1) * BETWEEN) / (double)COLUMNS;
     make_entries(&shelf);
     struct scene *scene = frame_scene(&shelf.frame, "Exercises by pattern", "shelf");
     scene->distance = full.distance;

@@ -261,7 +261,7 @@ static struct box *row_box(const struct frame *frame, const struct total_row *ro
 /* The rows in two columns, read downwards. */
 static struct box *table_box(const struct frame *frame, const struct rows *rows, double width)
 {
-    double gap = 16, column = (width - gap * (COLUMNS - 1)) / COLUMNS, sum = 0;
+    double gap = 16, column = (width - gap * (COLUMNS - 1)) / (double)COLUMNS, sum = 0;
     struct box *table = box_new(frame->press.arena);
     struct box **boxes =
         arena_alloc(frame->press.arena, (rows->count + 1) * sizeof(struct box *));
@@ -272,7 +272,7 @@ static struct box *table_box(const struct frame *frame, const struct rows *rows,
     double y = 0, x = 0;
     box_open(table, ROLE_TABLE);
     for (size_t i = 0; i < rows->count; i++) {
-        if (x < gap && y + boxes[i]->height / 2 > sum / COLUMNS) {
+        if (x < gap && y + boxes[i]->height / 2 > sum / (double)COLUMNS) {
             x += column + gap;
             y = 0;
         }

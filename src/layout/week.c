@@ -204,7 +204,7 @@ static int day_of(const struct week *week, const struct occasion *occasion)
 static void share_width(struct week *week)
 {
     for (int d = 0; d < DAYS; d++) {
-        week->width[d] = (week->frame.inner - (DAYS - 1) * GAP) / DAYS;
+        week->width[d] = (week->frame.inner - (DAYS - 1) * GAP) / (double)DAYS;
         week->x[d] = week->frame.margin + d * (week->width[d] + GAP);
     }
 }

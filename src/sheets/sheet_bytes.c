@@ -14,7 +14,7 @@
 #include "rules/rules.h"
 #include "sheets/version.h"
 
-enum { USUAL_DOTS = 150, MOST_DOTS = 600 };
+static const double USUAL_DOTS = 150, MOST_DOTS = 600; /* an inch */
 
 const char *bell_sheet_kind(size_t index, const char **what)
 {

@@ -48,7 +48,7 @@ static void set_text(struct bare *bare, double top, double left, double size, bo
     cairo_tag_begin(cairo, "P", NULL);
     cairo_save(cairo);
     cairo_translate(cairo, left, top);
-    cairo_scale(cairo, size / SHAPED, size / SHAPED);
+    cairo_scale(cairo, size / (double)SHAPED, size / (double)SHAPED);
     cairo_move_to(cairo, 0, 0);
     pango_cairo_show_layout(cairo, bare->layout);
     cairo_restore(cairo);

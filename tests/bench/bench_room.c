@@ -49,7 +49,7 @@ static struct room_item item_of(struct bench *bench, enum kind kind, int work, i
 {
     static const int stacks[][3] = {{0, 1, 2}, {0, 1, 3}, {0, 2, 4}, {0, 5, 1}, {0, 5, 3}};
     struct room_need *need = arena_alloc(bench->arena, sizeof *need);
-    *need = (struct room_need){kind, 1};
+    *need = (struct room_need){(int)kind, 1};
     return (struct room_item){.name = "lift", .work = work, .needs = need, .need_count = 1, .stack = stacks[athlete % 5],
                               .stack_count = kind == RACK || kind == LANDMINE ? 3 : 0, .gap_most = ROOM_ANY_GAP};
 }

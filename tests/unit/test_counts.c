@@ -89,9 +89,9 @@ static void every_counted_explains_itself(void **state)
 static void a_word_of_both_means_the_region(void **state)
 {
     (void)state;
-    assert_int_equal(counted_find("neck sets"), COUNTED_REGION_SETS + REGION_NECK);
-    assert_int_equal(counted_find("grip sessions"), COUNTED_REGION_SESSIONS + REGION_GRIP);
-    assert_int_equal(counted_find("pull sets"), COUNTED_PATTERN_SETS + PATTERN_PULL);
+    assert_int_equal(counted_find("neck sets"), COUNTED_REGION_SETS + (int)REGION_NECK);
+    assert_int_equal(counted_find("grip sessions"), COUNTED_REGION_SESSIONS + (int)REGION_GRIP);
+    assert_int_equal(counted_find("pull sets"), COUNTED_PATTERN_SETS + (int)PATTERN_PULL);
 }
 
 static void the_nearest_name_is_offered(void **state)

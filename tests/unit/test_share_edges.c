@@ -107,7 +107,7 @@ static void what_is_left_of_a_week(void **state)
         for (int week = 0; week < 4; week++)
             bench_sets_on(&bench, squat, 7 * week, 8);
         plan_check(bench.plan);
-        assert_int_equal(plan_left(bench.plan, limit, COUNTED_PATTERN_SETS + PATTERN_SQUAT), rows[i].left);
+        assert_int_equal(plan_left(bench.plan, limit, COUNTED_PATTERN_SETS + (int)PATTERN_SQUAT), rows[i].left);
         plan_free(bench.plan);
     }
 }

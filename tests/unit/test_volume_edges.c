@@ -268,7 +268,7 @@ static void one_count_to_another(void **state)
                 assert_true(is_noted(finding, "A.1 bench press"));
                 assert_true(is_said(finding, "the limit is set here: common practice, no source"));
             }
-            assert_int_equal(plan_left(bench.plan, limit, COUNTED_PATTERN_SETS + PATTERN_PULL), rows[i].left);
+            assert_int_equal(plan_left(bench.plan, limit, COUNTED_PATTERN_SETS + (int)PATTERN_PULL), rows[i].left);
             plan_free(bench.plan);
         }
 }
