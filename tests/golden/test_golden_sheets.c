@@ -577,13 +577,13 @@ static bool is_speckled(int x, int y)
 {
     unsigned mixed = (unsigned)x * 2654435761u ^ (unsigned)y * 2246822519u;
     mixed ^= mixed >> 15;
-    return mixed * 3266489917u >> 16 % SPECKLED == 0;
+    return (mixed * 3266489917u >> 16) % SPECKLED == 0;
 }
 
 /* Whether the dot that is GREY in the picture comes out black. */
 static bool prints(int grey, double toner, int x, int y)
 {
-    bool black = 255 - toner * (255 - grey) < PRINTED_BELOW;
+    bool black = 255 - toner * (255 - grey) < (double)PRINTED_BELOW;
     return black != is_speckled(x, y);
 }
 
