@@ -46,12 +46,12 @@ void outlines_number(struct text *out, double number, int places)
     char digits[400];
     int length = snprintf(digits, sizeof digits, "%.*f", places, number);
     if (places > 0)
-        while (length > 0 && digits[length - 1] == '0')
+        while (digits[length - 1] == '0')
             length--;
-    if (length > 0 && digits[length - 1] == '.')
+    if (digits[length - 1] == '.')
         length--;
     digits[length] = '\0';
-    text_add(out, strcmp(digits, "-0") == 0 || !*digits ? "0" : digits);
+    text_add(out, strcmp(digits, "-0") == 0 ? "0" : digits);
 }
 
 struct outlines outlines_open(void)
@@ -74,7 +74,7 @@ static int places_of(cairo_scaled_font_t *font)
 {
     cairo_matrix_t matrix;
     cairo_scaled_font_get_font_matrix(font, &matrix);
-    double size = fabs(matrix.yy) > 0 ? fabs(matrix.yy) : 1;
+    double size = fabs(matrix.yy);
     return size >= 400 ? 0 : size >= 40 ? 1 : 2;
 }
 

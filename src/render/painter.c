@@ -22,12 +22,8 @@ void painter_page(struct painter *painter, const struct scene *scene, int page)
     if (box->windowed && painter->start_window)
         painter->start_window(painter, scene);
     for (size_t i = 0; i < box->count; i++) {
-        if (i == box->windowed && i > 0 && painter->end_window)
-            painter->end_window(painter);
         paint(painter, &box->elements[i]);
+        if (i + 1 == box->windowed && painter->end_window)
+            painter->end_window(painter);
     }
-    if (box->windowed && box->windowed == box->count && painter->end_window)
-        painter->end_window(painter);
-    if (painter->end_page)
-        painter->end_page(painter);
 }

@@ -14,7 +14,6 @@ struct painter {
     void (*shape)(struct painter *painter, const struct element *element);
     void (*open)(struct painter *painter, const struct element *element);
     void (*close)(struct painter *painter, const struct element *element);
-    void (*end_page)(struct painter *painter);
 };
 
 /* Paints page PAGE (from 1) of SCENE; a function of the painter may be NULL for what it leaves out. */

@@ -38,12 +38,9 @@ static void add_number(struct text *out, const char *name, double number, int pl
 
 static void add_ink(struct text *out, const char *name, enum ink ink)
 {
-    const struct colour *colour = ink == INK_NONE ? NULL : ink_colour(ink);
-    if (!colour)
-        text_addf(out, " %s=\"none\"", name);
-    else
-        text_addf(out, " %s=\"#%02x%02x%02x\"", name, (unsigned)lround(255 * colour->red),
-                  (unsigned)lround(255 * colour->green), (unsigned)lround(255 * colour->blue));
+    const struct colour *colour = ink_colour(ink);
+    text_addf(out, " %s=\"#%02x%02x%02x\"", name, (unsigned)lround(255 * colour->red),
+              (unsigned)lround(255 * colour->green), (unsigned)lround(255 * colour->blue));
 }
 
 static void add_inks(struct text *out, const struct element *element)

@@ -111,6 +111,12 @@ static void lines_are_folded_between_characters(void **state)
         assert_non_null(end);
         assert_true(end - line <= 75);
     }
+    text_clear(&out);
+    char broken[78]; /* octets that continue a character which never began */
+    memset(broken, 0x80, sizeof broken - 1);
+    broken[sizeof broken - 1] = '\0';
+    calendar_line(&out, broken);
+    assert_int_equal(out.length, 77 + 3 * strlen("\r\n ") + strlen("\r\n"));
 }
 
 static void signs_are_escaped_and_controls_are_spaces(void **state)

@@ -142,6 +142,27 @@ static void test_artifacts_are_marked(void **state)
                         "/Artifact BMC\n1 g 3 3 m S\n\nEMC\n");
     const char *whole = "/P << /MCID 0 >> BDC\n<BDC0> Tj\nEMC\n/H1 << /MCID 1 /X true >> BDC\nS\nEMC\n% EMC EMC\n";
     assert_string_equal(marked(arena, whole), whole);
+    /* Strings within strings and cut short, white of all kinds, comments to the end, marks that are no operators. */
+    static const struct {
+        const char *bytes;
+        size_t length;
+        const char *wanted;
+    } ends[] = {
+        {"\t\r\f\0(a (b) c) Tj\n", 16, "\t\r\f"},
+        {"(a", 2, "(a"},
+        {"(a\\", 3, "(a\\"},
+        {"<", 1, "<"},
+        {"<ab", 3, "<ab"},
+        {"S % to the end", 14, "/Artifact BMC\nS % to the end\nEMC\n"},
+        {"% one\rS", 7, "% one\r/Artifact BMC\nS\nEMC\n"},
+        {"^ 1 (a) ' (b) \" ~ S", 19, "/Artifact BMC\n^ 1 (a) ' (b) \" ~ S\nEMC\n"},
+        {"ET S", 4, "/Artifact BMC\nET S\nEMC\n"},
+    };
+    for (size_t i = 0; i < sizeof ends / sizeof *ends; i++) {
+        struct text out = {.arena = arena};
+        assert_true(pdf_mark_artifacts(ends[i].bytes, ends[i].length, &out));
+        assert_string_equal(text_keep(arena, &out), ends[i].wanted);
+    }
     static const char *const odd[] = {"/P BMC /P BMC S EMC EMC", "EMC", "/P BMC S", "BT /P BMC ET EMC", "/P BMC BT EMC ET", "BT (a) Tj",
                                       "BI /W 1 ID x EI"};
     for (size_t i = 0; i < sizeof odd / sizeof *odd; i++)
@@ -424,7 +445,7 @@ static void check_number(double number, int places)
 
 static void test_numbers_of_svg(void **state)
 {
-    static const double odd[] = {0, -0.0, 0.004, -0.004, 0.005, 0.125, 0.375, -0.125, 1.005, 2.675, 0.5, 1.5, 2.5, -2.5, 99.995,
+    static const double odd[] = {0, -0.0, -0.0049999, 0.004, -0.004, 0.005, 0.125, 0.375, -0.125, 1.005, 2.675, 0.5, 1.5, 2.5, -2.5, 99.995,
                                  1e5 + 0.5, 1e12, 1e15 + 0.5, -1e300, 100, 1000, 0.1, 0.05, 10.10};
     static const int places[] = {0, 1, 2, 6};
     uint64_t seed = 7;
