@@ -118,7 +118,7 @@ static size_t object_at(const struct text *bytes, size_t start, size_t table, un
     size_t at = (size_t)(end + 1 - bytes->data) + number * LINE;
     if (*end != '\n' || number >= count || at + LINE > bytes->length || bytes->data[at + 17] != 'n')
         return NOWHERE;
-    return start + g_ascii_strtoull(bytes->data + at, NULL, 10);
+    return start + (size_t)g_ascii_strtoull(bytes->data + at, NULL, 10);
 }
 
 /* The number behind WORDS in the object that begins at AT; *BEHIND is set to where it ends. 0: there is none. */
@@ -186,7 +186,7 @@ static void put_table(struct text *whole, const struct text *bytes, size_t start
         const char *next = memchr(line, '\n', (size_t)(last - line));
         size_t length = next ? (size_t)(next + 1 - line) : (size_t)(last - line);
         if (length == 20 && line[17] == 'n') {
-            size_t place = start + g_ascii_strtoull(line, NULL, 10);
+            size_t place = start + (size_t)g_ascii_strtoull(line, NULL, 10);
             text_addf(whole, "%010zu", place - start + moved(additions, place));
             text_add_bytes(whole, line + 10, length - 10);
         } else {
