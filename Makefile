@@ -181,9 +181,10 @@ check:  ## install what is missing, build, and run every test
 uncounted: all  ## run the tests that "make coverage" leaves out
 	@BELLSHEET=$(PROGRAM) BUILD_DIR=$(BUILD) CC='$(CC)' tests/run $(UNCOUNTED)
 
+# Scripts come first, because they take longest: so no processor waits at the end for the last of them.
 run-tests: all $(TEST_PROGRAMS) $(MUTANT_TOOLS)
 	@BELLSHEET=$(PROGRAM) BUILD_DIR=$(BUILD) CC='$(CC)' SANITIZE='$(SANITIZE)' \
-	    tests/run $(TEST_PROGRAMS) $(TEST_SCRIPTS)
+	    tests/run $(TEST_SCRIPTS) $(TEST_PROGRAMS)
 
 proof: all $(filter $(BUILD)/%,$(SAMPLED))  ## try every case of what "make check" tries a sample of; and mutants; goes on where it was stopped
 	@BELLSHEET=$(PROGRAM) BUILD_DIR=$(BUILD) CC='$(CC)' tests/proof $(SAMPLED)

@@ -69,17 +69,22 @@ static bool may_be_shown(const struct tally_view *view)
     return false;
 }
 
-static bool write_tally(struct project *project, const struct options *options, int format)
+/* What OPTIONS ask for, as far as it needs no plan; says so if they cannot be met. ARENA is for words alone. */
+static bool find_view(struct arena *arena, const struct options *options, struct tally_view *view)
 {
-    struct tally_view view = {.programme = project->programme, .arena = project->arena,
-                              .week = options->week, .first = options->from, .last = options->last, .margin = options->margin, .private = options->private,
-                              .version = BELL_VERSION};
-    if (!find_counted(project->arena, options->counted, &view.counted) ||
-        !find_by(options->by, &view.by) || !may_be_shown(&view) ||
-        !selection_athlete(project, options->athlete, &view.athlete))
+    *view = (struct tally_view){.arena = arena, .week = options->week, .first = options->from, .last = options->last,
+                                .margin = options->margin, .private = options->private, .version = BELL_VERSION};
+    return find_counted(arena, options->counted, &view->counted) && find_by(options->by, &view->by) && may_be_shown(view);
+}
+
+static bool write_tally(struct project *project, const struct options *options, struct tally_view *view, int format)
+{
+    view->programme = project->programme;
+    view->arena = project->arena;
+    if (!selection_athlete(project, options->athlete, &view->athlete))
         return false;
     struct text out = {0};
-    bool any = formats[format].write(&view, &out);
+    bool any = formats[format].write(view, &out);
     if (any)
         fwrite(text_get(&out), 1, out.length, stdout);
     else
@@ -88,14 +93,19 @@ static bool write_tally(struct project *project, const struct options *options, 
     return any;
 }
 
+/* Options that nothing can meet are told before a plan is read, and a plan's errors do not hide them. */
 int command_tally(const struct options *options)
 {
     int format = find_format(options->format), status = EXIT_COULD_NOT;
-    if (format < 0)
+    struct arena *arena = arena_new();
+    struct tally_view view;
+    bool met = format >= 0 && find_view(arena, options, &view);
+    arena_free(arena);
+    if (!met)
         return EXIT_COULD_NOT;
     struct project project;
     if (project_open(&project, options, PLAN_NEEDED)) {
-        bool written = write_tally(&project, options, format);
+        bool written = write_tally(&project, options, &view, format);
         int verdict = selection_verdict(&project, options);
         if (written || verdict == EXIT_PLAN)
             status = verdict;

@@ -126,6 +126,12 @@ static const char *line_of(const struct importing *importing, const struct occas
 
 /* --- one row --- */
 
+/* What a row says that names nobody whom the club has. */
+static const char *no_athlete(struct arena *arena, const char *name)
+{
+    return *name ? arena_printf(arena, "there is no athlete called `%s`", name) : "the row does not say whose it is";
+}
+
 /* Which log a row is of. */
 struct row_place {
     const struct athlete *athlete;
@@ -143,7 +149,7 @@ static const char *find_place(const struct importing *importing, const struct ta
         return "this day is still to come";
     place->athlete = look_up(importing, importing->athletes, row->athlete);
     if (!place->athlete)
-        return arena_printf(arena, "there is no athlete called `%s`", row->athlete);
+        return no_athlete(arena, row->athlete);
     place->title = *row->session ? look_up(importing, importing->titles, row->session) : NULL;
     if (*row->session && !place->title)
         return arena_printf(arena, "there is no session or activity called `%s`", row->session);
@@ -328,7 +334,7 @@ static void take_trial(struct importing *importing, struct table_log *row)
     if (importing->today && row->day > importing->today)
         wrong = "this day is still to come";
     else if (!athlete)
-        wrong = arena_printf(importing->arena, "there is no athlete called `%s`", row->athlete);
+        wrong = no_athlete(importing->arena, row->athlete);
     else if (!test)
         wrong = arena_printf(importing->arena, "there is no test called `%s`", row->test);
     row->refused = row->refused ? row->refused : wrong;

@@ -111,6 +111,7 @@ refused() { table "$@" >refused.csv; says refused.csv club --rules rules | sed -
 is "a day that there is not" "row 2: \`31.2.2027\` is not a day written day.month.year" "$(refused '31.2.2027;OT;;;;;;45;6;')"
 is "a day to come" "row 2: this day is still to come" "$(refused '1.7.2027;OT;;;;;;45;6;')"
 is "an athlete whom the plan does not know" "row 2: there is no athlete called \`Nobody\`" "$(refused '2.3.2027;Nobody;;;;;;45;6;')"
+is "nobody" "row 2: the row does not say whose it is" "$(refused '2.3.2027;;;;;;;45;6;')"
 is "an exercise that there is not" "row 2: there is no exercise called \`unicorn\`" "$(refused '1.3.2027;OT;unicorn;5;;;;;;')"
 is "an exercise that the session has not" "row 2: \`Hips before hands\` has no back squat" "$(refused '1.3.2027;OT;back squat;5;60;;;;;')"
 is "a figure that is none" "row 2: \`5x\` is not a number of repetitions, seconds or metres
