@@ -197,7 +197,10 @@ static void read_single_figure(struct resolver *r, const struct node *clause, st
 {
     if (*slot)
         twice(r, clause, what);
-    *slot = figures_read(r, clause->first);
+    struct figures *figures = *slot = figures_read(r, clause->first);
+    if (figures->list && clause->kind != NODE_WORK_UP)
+        diag_help(r->diag, diag_error(r->diag, DIAG_BAD_COUNT, figures->span, "%s is the same for all sets", what),
+                  "write one time, a range, or `/` between the weeks");
 }
 
 /* How long a block goes on is said in the line of an `every`, or in a change of one. */

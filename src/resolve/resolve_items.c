@@ -17,7 +17,7 @@
 static int header_count(struct resolver *r, struct figures *figures, int column, const char *what)
 {
     struct range value = figures->values[figures_column(r, figures, column)];
-    if (value.low % 1000 || value.low < 1000 || value.low > 100000 || value.low != value.high) {
+    if (value.low % 1000 || value.low < 1000 || value.low > 100000 || value.low != value.high || figures->list) {
         diag_error(r->diag, DIAG_BAD_COUNT, figures->span, "%s is a whole number from 1 to 100", what);
         return 1;
     }
