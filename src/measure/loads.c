@@ -253,6 +253,8 @@ static bool bar_is_meant(const struct search *search, const struct kit *bar)
     return needs_kit(search->exercise, bar);
 }
 
+/* The bars around the load come first, the heavier as it is before the lighter with discs: another is taken only for a load
+ * that is nearer, such as one of a still lighter bar, or one in the other unit. */
 static void search_bars(struct search *search, bool one_sleeve)
 {
     const struct kit *below = NULL, *above = NULL;
@@ -270,6 +272,11 @@ static void search_bars(struct search *search, bool one_sleeve)
         search_bar(search, above, one_sleeve);
     if (below)
         search_bar(search, below, one_sleeve);
+    for (size_t i = 0; i < search->gym->bar_count; i++) {
+        const struct kit *bar = &search->gym->bars[i];
+        if (bar != above && bar != below && bar_is_meant(search, bar))
+            search_bar(search, bar, one_sleeve);
+    }
 }
 
 /* Discs on the one sleeve of the heaviest bar meant, or in a pile; the bar does not count. */
