@@ -47,7 +47,7 @@ static void read_late(struct resolver *r, const struct node *node, const struct 
     struct lateness *late = NULL;
     for (const struct node *line = node_find(node, STATEMENT_LATE); line; line = node_next_alike(line)) {
         const struct node *by = node_find(line, NODE_BY);
-        int seconds = by ? figures_time_of(r, by->first) : 0;
+        int seconds = figures_time_of(r, by->first);
         if (seconds > MOST_LATE)
             diag_error(r->diag, DIAG_BAD_TIME, by->span, "who comes more than four hours late is absent");
         for (const struct node *name = node_find(line, NODE_NAME); name && seconds <= MOST_LATE;
@@ -124,7 +124,7 @@ static void read_pairs(struct resolver *r, const struct node *node, const struct
 static void read_doors(struct resolver *r, const struct node *statement, int clock, struct attendance *out)
 {
     out->out_by = -1;
-    if (!statement || !statement->first)
+    if (!statement)
         return;
     int out_by = (int)statement->first->number;
     if (clock < 0) {

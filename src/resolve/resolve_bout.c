@@ -32,8 +32,6 @@ static void read_bout_days(struct resolver *r, const struct node *line, struct b
         days = arena_grow(r->arena, days, bout->day_count, &capacity, sizeof *days);
         days[bout->day_count++] = day;
     }
-    if (!days)
-        return;
     bout->days = days;
     bout->day = days[0];
     bout->last = days[bout->day_count - 1];
@@ -253,8 +251,6 @@ struct bout *resolve_bout(struct resolver *r, const struct node *line)
     const struct node *words = node_find(line, NODE_TEXT);
     *bout = (struct bout){.span = line->span};
     read_bout_days(r, line, bout);
-    if (!bout->day_count)
-        return NULL;
     read_bout_words(r, words ? words->text : "", words ? words->span : line->span, bout);
     const struct node *postponed = resolver_single(r, line, STATEMENT_POSTPONED);
     const struct node *cancelled = resolver_single(r, line, STATEMENT_CANCELLED);

@@ -155,16 +155,13 @@ bool camp_covers(struct resolver *r, const struct camp *camp, const struct node 
         if (!cover_phase(r, camp, when, covered))
             return false;
         break;
-    case WHEN_EVERY_OTHER:
+    default: /* WHEN_EVERY_OTHER: the grammar has no more for days of a camp */
         if (when->first && !resolver_whole_range(r, when->first, MOST_WEEKS, "the weeks of a camp", &low, &high))
             return false;
         covered->every_other_from = when->first ? low : 1;
         covered->first = monday + 7 * (covered->every_other_from - 1);
         covered->last = camp->last ? camp->last : covered->first + 7 * MOST_WEEKS;
         break;
-    default:
-        diag_error(r->diag, DIAG_WRONG_WEEKS, when->span, "write weeks of the camp here: `weeks 1-4`");
-        return false;
     }
     covered->count = (covered->last - covered->first + 1) / (covered->every_other_from ? 2 : 1);
     return true;

@@ -199,7 +199,7 @@ static void read_bouts(struct resolver *r, const struct node *node, const struct
             return;
         }
         struct bout *bout = resolve_bout(r, line);
-        if (!bout || !is_in_reach(r, camp, starts, bout))
+        if (!is_in_reach(r, camp, starts, bout))
             continue;
         if (before && bout_as_planned(bout, 0) < bout_as_planned(before, 0))
             diag_error(r->diag, DIAG_BAD_BOUT, line->span, "the bouts of a camp follow one another");

@@ -273,7 +273,7 @@ static bool read_steps(struct resolver *r, const struct node *dose, struct gym *
 static void read_ramp(struct resolver *r, const struct node *node, struct gym *gym)
 {
     const struct node *statement = resolver_single(r, node, STATEMENT_WARM_UP);
-    if (!statement || !statement->first || read_steps(r, statement->first, gym))
+    if (!statement || read_steps(r, statement->first, gym))
         return;
     struct finding *finding = diag_error(r->diag, DIAG_BAD_WARM_UP, statement->first->span,
                                          "a warm-up is up to %d sets, their reps and the shares of the load, rising",
@@ -310,7 +310,7 @@ static void read_unit(struct resolver *r, const struct node *node, struct gym *g
     gym->unit = unit_of_kit(gym);
     count_discs(gym->discs, gym->disc_count, discs);
     gym->both_units = discs[MASS_IN_KG] && discs[MASS_IN_LB];
-    if (!statement || !statement->first)
+    if (!statement)
         return;
     const char *word = resolver_fold(r, statement->first);
     if (strcmp(word, "lb") == 0 || strcmp(word, "kg") == 0)
@@ -326,7 +326,7 @@ static int read_time(struct resolver *r, const struct node *node, enum node_kind
 {
     enum { LONGEST = 600 };
     const struct node *statement = resolver_single(r, node, kind);
-    if (!statement || !statement->first)
+    if (!statement)
         return usual;
     int seconds = figures_time_of(r, statement->first);
     if (seconds <= LONGEST)

@@ -189,11 +189,11 @@ static void read_result(struct resolver *r, const struct node *result, struct bo
         bout->lost = lost;
         bout->stopped_on = day;
     }
-    if (lost && day < bout->last)
+    if (lost && day < bout->last) {
         bout->out = day;
-    if (lost && day < bout->last)
         diag_report(r->diag, SEVERITY_INFO, DIAG_DAY_NOT_REACHED, result->span,
                     "lost on this day: the days of the tournament behind it were not reached");
+    }
 }
 
 void resolve_result(struct resolver *r, const struct node *of, struct bout *bout)

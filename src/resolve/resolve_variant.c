@@ -63,9 +63,8 @@ static bool read_weeks(struct resolver *r, const struct node *node, struct varia
 static bool read_variant(struct resolver *r, const struct node *node, struct variant *variant)
 {
     *variant = (struct variant){.span = node->span};
-    const struct node *dose = node->last && !node_is_statement(node->last) &&
-                                      (node->last->kind == NODE_DOSE || node->last->kind == NODE_INTERVALS)
-                                  ? node->last : NULL;
+    const struct node *last = node->last;
+    const struct node *dose = last->kind == NODE_DOSE || last->kind == NODE_INTERVALS ? last : NULL;
     if (dose)
         variant->dose = dose_read(r, dose);
     if (node->kind == STATEMENT_WEEKS)

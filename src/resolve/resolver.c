@@ -413,5 +413,5 @@ bool resolver_yes(struct resolver *r, const struct node *statement)
 
 const char *resolver_text(const struct node *statement)
 {
-    return statement && statement->first ? statement->first->text : NULL;
+    return statement ? statement->first->text : NULL;
 }

@@ -320,7 +320,7 @@ bool entered_by_doctor(struct resolver *r, const struct node *name);
 /* The day of an entry such as `ended by WHO on DATE`; reports and returns 0 where it is still to come. */
 int entered_on(struct resolver *r, const struct node *entry);
 
-/* The bout at LINE, NULL where it has no day: its days, whether it was postponed or cancelled (resolve_bout.c), and what it
+/* The bout at LINE: its days, whether it was postponed or cancelled (resolve_bout.c), and what it
  * came to. And what BOUT, which that was, puts on its days, besides what was placed in CAMP from FIRST on. */
 struct bout *resolve_bout(struct resolver *r, const struct node *line);
 void place_bout(struct resolver *r, const struct node *line, const struct camp *camp, const struct bout *bout, size_t first);

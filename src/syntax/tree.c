@@ -145,7 +145,10 @@ static void dump_one(const struct node *node, unsigned depth, struct text *out)
         text_add(out, "    ");
     const char *name = kind_names[node->kind];
     size_t length = strcspn(name, "|");
-    text_add_bytes(out, length ? name : "line", length ? length : 4);
+    if (length)
+        text_add_bytes(out, name, length);
+    else
+        text_add(out, "line");
     if (node->code)
         text_addf(out, " code %d", node->code);
     if (has_text(node))
@@ -159,7 +162,7 @@ void node_dump(const struct node *node, struct text *out)
 {
     const struct node *top = node;
     unsigned depth = 0;
-    while (node) {
+    for (;;) {
         dump_one(node, depth, out);
         if (node->first) {
             node = node->first;
@@ -170,6 +173,8 @@ void node_dump(const struct node *node, struct text *out)
             node = node->parent;
             depth--;
         }
-        node = node == top ? NULL : node->next;
+        if (node == top)
+            return;
+        node = node->next;
     }
 }

@@ -11,6 +11,7 @@
 #include <glib.h>
 
 #include "syntax/format.h"
+#include "syntax/read.h"
 
 struct room {
     struct arena *arena;
@@ -364,6 +365,41 @@ static void test_shelf_and_examples(void **state)
     check_folder("examples");
 }
 
+/* What a file means does not change with its layout, and changes with everything else. */
+static void test_two_trees(void **state)
+{
+    static const struct {
+        const char *one, *other;
+        bool same;
+    } rows[] = {
+        {"session A  B\n", "session A\tB\n", true},
+        {"session A\n  straight A\n    e : 5\n", "session A\n    straight A\n     e : 5 # five\n", true},
+        {"session A\n", "session B\n", false},
+        {"session Ab\n", "session A\n", false},
+        {"session A\n", "session Ab\n", false},
+        {"session A B\n", "session AxB\n", false},
+        {"session A\n", "camp A\n", false},
+        {"session A\n", "session A\nsession B\n", false},
+        {"session A\nsession B\n", "session A\n", false},
+        {"session A\n straight A\n  e : 5\n", "session A\n straight A\n  e : 6\n", false},
+        {"session A\n straight A\n  e : 5 easy\n", "session A\n straight A\n  e : 5 all-out\n", false},
+        {"session A\n straight A\n  e : 5 @ last\n", "session A\n straight A\n  e : 5 @ last + 5 kg\n", false},
+        {"session A\n straight A\n  e : 5 @ last + 5 kg\n", "session A\n straight A\n  e : 5 @ last\n", false},
+        {"session A\n straight A\n  e : 5 easy\n", "session A\n straight A\n  e : 5\n", false},
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        struct room *room = room_new();
+        int one = source_add(&room->sources, "one.bell", rows[i].one, strlen(rows[i].one));
+        int other = source_add(&room->sources, "other.bell", rows[i].other, strlen(rows[i].other));
+        const struct tree *left = read_file(room->arena, &room->sources, (unsigned)one, room->phrases, room->diag);
+        const struct tree *right = read_file(room->arena, &room->sources, (unsigned)other, room->phrases, room->diag);
+        if (node_same(left->root, right->root) != rows[i].same)
+            fail_msg("row %zu: %sand\n%s", i, rows[i].one, rows[i].other);
+        arena_free(room->arena);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -377,6 +413,7 @@ int main(void)
         cmocka_unit_test(test_loose_signs),
         cmocka_unit_test(test_byte_order_mark),
         cmocka_unit_test(test_faulty),
+        cmocka_unit_test(test_two_trees),
         cmocka_unit_test(test_shelf_and_examples),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
