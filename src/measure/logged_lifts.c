@@ -11,9 +11,11 @@ int lifted_order(const struct logged_line *a, const struct logged_line *b)
         return a->exercise->number < b->exercise->number ? -1 : 1;
     if (one->date != other->date)
         return one->date < other->date ? -1 : 1;
+    if (one->clock != other->clock)
+        return one->clock < other->clock ? -1 : 1;
     if (one != other) /* both of programme.logs */
         return one < other ? -1 : 1;
-    return a < b ? -1 : a > b;
+    return (a > b) - (a < b);
 }
 
 /* The first of programme.lifted that comes after those of ATHLETE, EXERCISE and all days before DAY. */
