@@ -52,14 +52,16 @@ static void help_instead(struct run *run, struct finding *finding, const struct 
     struct stand_in found[STAND_INS_MOST];
     const char *name = asked->athlete->name.shown;
     size_t count = avoid->instead ? 0 : stand_ins_find(asked, found);
+    struct text others = {.arena = run->arena};
+    for (size_t i = 1; i < count && i < 3; i++)
+        text_addf(&others, "%s%s", i > 1 ? " or " : ", or with ", found[i].exercise->name.shown);
     if (avoid->instead)
         diag_help(run->diag, finding, "below the line, write `for %s, %s`", name, avoid->instead->name.shown);
     else if (count == 0)
         diag_help(run->diag, finding, "below the line, write `for %s, ` and what takes its place", name);
     else
-        diag_help(run->diag, finding, "below the line, write `for %s, %s`%s%s%s%s", name, found[0].exercise->name.shown,
-                  count > 1 ? ", or with " : "", count > 1 ? found[1].exercise->name.shown : "",
-                  count > 2 ? " or " : "", count > 2 ? found[2].exercise->name.shown : "");
+        diag_help(run->diag, finding, "below the line, write `for %s, %s`%s", name, found[0].exercise->name.shown,
+                  text_get(&others));
 }
 
 static void report_item(struct run *run, const struct rule *rule, const struct window *window,
