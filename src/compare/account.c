@@ -5,6 +5,8 @@
 
 #include "base/text.h"
 #include "compare/bouts.h"
+#include "model/activity.h"
+#include "model/occasion.h"
 #include "model/season.h"
 
 void account_add(struct account *account, enum account_level level, char sign, const char *words)
@@ -32,8 +34,13 @@ static void add_renamings(struct account *account, const struct comparison *comp
 /* --- a bout that moves: one statement, with all that follows from it --- */
 
 struct follows {
-    size_t moved, came, went; /* occasions of the camp */
+    size_t moved, came, went; /* occasions of the camp but the bout itself */
 };
+
+static bool is_bout(const struct part_of_plan *part)
+{
+    return part->occasion && part->occasion->activity && part->occasion->activity->bout;
+}
 
 /* What follows from the move of CAMP's bout at INDEX, for everything that counts towards it, before or now. */
 static struct follows follows_of(const struct comparison *comparison, const struct plan_change *camp, size_t index)
@@ -43,7 +50,7 @@ static struct follows follows_of(const struct comparison *comparison, const stru
         const struct plan_change *change = &comparison->changes[i];
         const struct part_of_plan *part = change_part(change);
         const struct camp *of = (part == change->old ? camp->old : camp->now)->subject;
-        if (part->kind != PART_OCCASION || strcmp(part->camp, camp->now->name) != 0 ||
+        if (part->kind != PART_OCCASION || is_bout(part) || strcmp(part->camp, camp->now->name) != 0 ||
             bout_of_day(of, part->date) != index)
             continue;
         follows.moved += change->with_bout;
