@@ -77,7 +77,7 @@ static void read_entry(struct catalogue *catalogue, const char *bytes, size_t si
     }
     const char *end = strchr(bytes + id, '\4');
     catalogue->entries[catalogue->count++] =
-        (struct entry){end ? g_strndup(bytes + id, (size_t)(end - bytes - id)) : g_strdup(""), end ? end + 1 : bytes + id,
+        (struct entry){end ? g_strndup(bytes + id, (size_t)(end - (bytes + id))) : g_strdup(""), end ? end + 1 : bytes + id,
                        bytes + said, (size_t)length + 1};
 }
 

@@ -18,7 +18,7 @@ static inline size_t change_line(const struct text *plan, uint64_t *state, size_
 {
     const char *words = text_get(plan);
     for (int tries = 0; tries < 200; tries++) {
-        size_t at = change_random(state) % plan->length;
+        size_t at = (size_t)change_random(state) % plan->length;
         while (at > 0 && words[at - 1] != '\n')
             at--;
         const char *next = strchr(words + at, '\n');
@@ -34,7 +34,7 @@ static inline size_t change_figure(const struct text *plan, uint64_t *state)
 {
     const char *words = text_get(plan);
     for (int tries = 0; tries < 400; tries++) {
-        size_t at = change_random(state) % plan->length;
+        size_t at = (size_t)change_random(state) % plan->length;
         bool digit = words[at] >= '0' && words[at] <= '9' && at > 2;
         bool date = digit && (words[at + 1] == '-' || words[at - 1] == '-' || words[at - 1] == '0' || words[at - 2] == '-');
         if (digit && !date)

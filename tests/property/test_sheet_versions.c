@@ -136,7 +136,7 @@ static void what_has_one_version_shows_the_same(void **state)
         bool good = read_plan(&a, &plan);
         good = read_plan(&b, &changed) && good;
         unsigned looked_at = 0;
-        for (size_t i = seed % 3; good && i < a.programme->occasion_count && looked_at < SHEETS_EACH; i += 3)
+        for (size_t i = (size_t)seed % 3; good && i < a.programme->occasion_count && looked_at < SHEETS_EACH; i += 3)
             if (a.programme->occasions[i].session && ++looked_at)
                 compare(a.programme, b.programme, &a.programme->occasions[i], text_get(&change), &counts);
         plan_reader_close(&a);
