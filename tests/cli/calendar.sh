@@ -209,6 +209,45 @@ read_back "without a zone" "$(cat <<END
 END
 )"
 
+# --- days that come back ---
+
+cp $ics first.ics
+cp plan/plan.bell kept.bell
+autumn() { sed -i "/^camp Autumn/,\$s/$1/$2/" plan/plan.bell; }
+autumn '^        tuesday   18:00  bag' '        wednesday 19:00  bag'
+sed -i 's/^    stance  /    print in English\n&/' plan/plan.bell
+print_it 2027-02-03
+moved=$(fields $ics | sed -n 's/ 20271103T190000 1 CONFIRMED .*//p')
+is "moved within its week, it is the same" "$(cp $ics moved.ics; fields first.ics | sed -n 's/ 20271102T180000 .*//p')" "$moved"
+is "English needs no word about who has read it" "" "$(grep '^DESCRIPTION' $ics)"
+autumn '^        wednesday 19:00.*' '&\n        tuesday   18:00  bag work : 60 min RPE 6'
+print_it 2027-02-05
+new=$(fields $ics | sed -n 's/ 20271102T180000 0 CONFIRMED .*//p')
+is "what is new where it once was is another" yes "$([ -n "$new" ] && [ "$new" != "$moved" ] && echo yes)"
+is "and each has a UID of its own" "" "$(fields $ics | cut -d' ' -f1 | sort | uniq -d)"
+autumn '^        tuesday   18:00  bag.*' '        thursday  12:00  bag work : 60 min RPE 6'
+print_it 2027-02-07
+is "the new one may move, too" "$new" "$(fields $ics | sed -n 's/ 20271104T120000 1 CONFIRMED .*//p')"
+sed -i '/^        thursday  12:00  bag/d' plan/plan.bell
+print_it 2027-02-09
+autumn '^        wednesday 19:00.*' '&\n        friday    12:00  bag work : 60 min RPE 6'
+print_it 2027-02-11
+is "what was cancelled is no other day's" "$new" "$(fields $ics | sed -n 's/ 20271104T120000 2 CANCELLED .*//p')"
+is "which is new" 1 "$(fields $ics | grep -c ' 20271105T120000 0 CONFIRMED 20270211T')"
+autumn '^        friday    12:00  bag' '        thursday  12:00  bag'
+print_it 2027-02-13
+is "back on its day and hour it is on again" "$new" "$(fields $ics | sed -n 's/ 20271104T120000 3 CONFIRMED .*//p')"
+is "and the other is cancelled" 1 "$(fields $ics | grep -c ' 20271105T120000 1 CANCELLED')"
+# A program that has dropped the lines of the zones: what was cancelled there stays so.
+mv out home
+mv abroad out
+sed -i '/BEGIN:VTIMEZONE/,/END:VTIMEZONE/d' $ics
+print_it 2027-03-06
+is "a zone that nobody describes any more" 1 "$(fields $ics | grep -c ' 20270406T070000 1 CANCELLED')"
+rm -r out
+mv kept.bell plan/plan.bell
+print_it 2027-02-01
+
 mkdir -p zones/Europe plan2
 cp /usr/share/zoneinfo/Europe/London zones/Europe/London
 printf 'gym Quayside\n    time zone  Europe/London\n' >plan2/plan.bell

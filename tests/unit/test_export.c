@@ -397,9 +397,49 @@ static void test_schemas_refuse(void **state)
     bench_free(bench);
 }
 
+/* --- what only the coach reads --- */
+
+/* A finding of the plan whose note and fix lie in the private file comes without them; one in that file says only that
+ * there is something, at the start of a file that others read, or nothing where there is none. */
+static void test_private_places_are_left_out(void **state)
+{
+    (void)state;
+    for (int open = 0; open < 2; open++) {
+        struct bench *bench = bench_new();
+        uint32_t shelf = add_file(bench, "shelf.bell", "exercise squat\n");
+        uint32_t private = add_file(bench, "private.bell", "private Wren\n    avoid squat\n");
+        uint32_t plan = open ? add_file(bench, "plan.bell", "session Legs\n    squat : 5\n") : shelf;
+        bench->sources.items[shelf].shelf = true;
+        diag_keep_private(bench->diag, (struct span){private, 0, UINT32_MAX});
+        struct finding *inside = diag_error(bench->diag, DIAG_AVOID_BROKEN, find(bench, private, "avoid"), "she avoids it");
+        diag_set_neutral(inside, "");
+        struct finding *pointing = diag_error(bench->diag, DIAG_SYNTAX, find(bench, plan, "squat"), "not so");
+        diag_note(bench->diag, pointing, find(bench, private, "squat"), "as it says here");
+        diag_note(bench->diag, pointing, find(bench, shelf, "squat"), "this one");
+        diag_remark(bench->diag, pointing, "a remark");
+        diag_help(bench->diag, pointing, "change it there");
+        diag_fix(bench->diag, pointing, find(bench, private, "squat"), "lunge");
+        struct finding *fixed = diag_error(bench->diag, DIAG_SYNTAX, find(bench, plan, "squat"), "nor so");
+        diag_help(bench->diag, fixed, "change it there");
+        diag_fix(bench->diag, fixed, find(bench, private, "avoid"), "lunge");
+        const char *told = write_text(bench, export_sarif, &plain);
+        assert_null(strstr(told, "she avoids"));
+        assert_null(strstr(told, "private.bell"));
+        assert_null(strstr(told, "as it says"));
+        assert_null(strstr(told, "lunge"));
+        assert_non_null(strstr(told, "this one"));
+        assert_non_null(strstr(told, "a remark"));
+        assert_int_equal(strstr(told, "something that only the coach can read") != NULL, open);
+        const struct export_context own = {.version = "1.2.3", .private = true};
+        assert_non_null(strstr(write_text(bench, export_sarif, &own), "she avoids"));
+        bench_free(bench);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_private_places_are_left_out),
         cmocka_unit_test(test_columns_count_utf16_units),
         cmocka_unit_test(test_lines_and_ends),
         cmocka_unit_test(test_sarif_says_it_all),
