@@ -141,7 +141,7 @@ static const struct set_run *own_rest(const struct item *item)
     return run->part_count > 1 && run->parts[0].side == DOSE_WHOLE ? NULL : run;
 }
 
-static void add_item(struct settling *s, const struct template_item *from, size_t index, int round)
+static void add_item(struct settling *s, const struct template_item *from, int round)
 {
     struct resolver *r = s->r;
     struct choice choice = choose_work(r, from, s->occasion);
@@ -149,8 +149,10 @@ static void add_item(struct settling *s, const struct template_item *from, size_
     struct item *item = &s->items[s->count];
     *item = (struct item){.exercise = choice.exercise,
                           .line_exercise = choice.exercise == from->exercise ? NULL : from->exercise,
-                          .exchange = choice.exchange, .load_left = choice.left != NULL, .ref = from->ref, .index = (int)index, .filler = from->filler, .test = from->test,
-                          .round = round, .after = from->after, .cue = from->cue, .next = from->next, .why = choice.why,
+                          .exchange = choice.exchange, .load_left = choice.left != NULL, .ref = from->ref, .index = from->index,
+                          .filler = from->filler, .test = from->test, .round = round,
+                          .after = s->count ? from->after : -1, /* the line before it may have been dropped */
+                          .cue = from->cue, .next = from->next, .why = choice.why,
                           .stop = from->stop ? from->stop : choice.exercise->stop, .own = choice.own,
                           .without = from->without,
                           .without_count = choice.exercise == from->exercise ? from->without_count : 0,
@@ -179,10 +181,10 @@ static void add_round_items(struct settling *s, const struct template_block *fro
                                   round <= from->items[k].round_last);
             bool in = item->round_first ? round >= item->round_first && round <= item->round_last : !named;
             if (in && !item->filler)
-                add_item(s, item, i, round);
+                add_item(s, item, round);
         }
         if (item->filler)
-            add_item(s, item, i, 0);
+            add_item(s, item, 0);
     }
 }
 
@@ -280,7 +282,7 @@ static void settle_block(struct settling *s, const struct template_block *from, 
         add_round_items(s, from, block);
     else
         for (size_t i = 0; i < from->item_count; i++)
-            add_item(s, &from->items[i], i, 0);
+            add_item(s, &from->items[i], 0);
     if (s->setting.alternates && !is_any_from_stance(from))
         report_no_turns(r, from);
     place_rests(s, block);

@@ -36,6 +36,7 @@ static void number_items(struct resolver *r, struct template_block *block)
 {
     for (size_t i = 0; i < block->item_count; i++) {
         struct template_item *item = &block->items[i];
+        item->index = (int)i;
         item->ref = block->letter ? item_ref(r, block->letter, i + 1) : "";
     }
 }
@@ -438,7 +439,8 @@ static void apply_add(struct resolver *r, const struct node *node, struct templa
     item->exercise = exercise;
     item->dose = dose_read(r, name->next);
     item->span = node->span;
-    item->ref = item_ref(r, block->letter, block->item_count + 1);
+    item->index = block->item_count ? item[-1].index + 1 : 0;
+    item->ref = item_ref(r, block->letter, (size_t)item->index + 1);
     block->item_count++;
 }
 

@@ -29,6 +29,7 @@ struct template_item {
     bool filler, test;
     int round_first, round_last;
     int after;
+    int index; /* from 0 in its block, as declared: it stays when another line is dropped */
     const char *ref, *cue, *stop;
     const struct next_rule *next;
     struct variant *variants;

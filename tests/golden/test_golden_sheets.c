@@ -244,6 +244,7 @@ static const struct golden goldens[] = {
     {.name = "odd-camp", .odd = "Tournament", .sheet = "camp", .athlete = "Wren Holloway", .dpi = 50},
     {.name = "odd-camp-long", .odd = "Winter without an end", .sheet = "camp", .athlete = "Wren Holloway", .dpi = 50},
     {.name = "odd-tests", .odd = "Tournament", .sheet = "tests", .athlete = "Wren Holloway", .dpi = 50},
+    {.name = "odd-camp-past", .odd = "Long ago", .sheet = "camp", .dpi = 50},
     {.name = "odd-camp-short", .odd = "Marlo alone", .sheet = "camp", .dpi = 50},
     {.name = "odd-review-bouts", .odd = "Tournament", .sheet = "review", .dpi = 50},
     {.name = "odd-review", .odd = "Winter without an end", .sheet = "review", .dpi = 50},
