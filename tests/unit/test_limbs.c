@@ -271,6 +271,31 @@ static void an_occasion_counts_every_round_and_rest(void **state)
     assert_true(ledger.open);
 }
 
+/* No plan contains as much, but whoever tries gets the most that is counted, and nothing wraps. */
+static void more_than_can_be_counted_is_cut(void **state)
+{
+    static const int64_t most = INT64_C(1000000000000000);
+    static const struct {
+        int64_t low, high; /* repetitions */
+        int sets;
+        int64_t counted_low, counted_high;
+    } rows[] = {
+        {1, 1000000, 1000000, 1000000000, most},
+        {1, 1000001, 1, 1000, 1000001000},
+        {1000001, 1000001, 3, 3000003000, 3000003000},
+        {1, 2, 1000001, 1000001000, 2000002000},
+        {1, 2000000, 2000000, 2000000000, most},
+        {2000000, 2000000, 2000000, most, most},
+    };
+    (void)state;
+    for (size_t i = 0; i < COUNT(rows); i++) {
+        const struct part part = dose(rows[i].low, rows[i].high, UNIT_REPS, DOSE_ORTHODOX);
+        struct ledger ledger = count_sets(STANCE_ORTHODOX, &rear_kick, &part, 1, rows[i].sets);
+        struct range sum = ledger_limb(&ledger, UNIT_REPS, LIMB_RIGHT_LEG);
+        assert_true(sum.low == rows[i].counted_low && sum.high == rows[i].counted_high);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -281,6 +306,7 @@ int main(void)
         cmocka_unit_test(ranges_keep_both_ends_and_units_stay_apart),
         cmocka_unit_test(what_has_no_number_leaves_the_ledger_open),
         cmocka_unit_test(an_occasion_counts_every_round_and_rest),
+        cmocka_unit_test(more_than_can_be_counted_is_cut),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
