@@ -113,7 +113,7 @@ void check_adherence(struct run *run, const struct rule *rule, const struct wind
     struct adherence adherence = adherence_of(window->occasions, window->count,
                                               adherence_last(run->programme, window->athlete));
     struct range share;
-    if (!adherence.known || !kept_share(&adherence.of[ADHERENCE_SESSIONS], &share))
+    if (!kept_share(&adherence.of[ADHERENCE_SESSIONS], &share))
         return;
     struct range asked = {share.high, share.high};
     compare(run, rule, window,
