@@ -1,6 +1,8 @@
 /* week_title.c - whose week it is, in which week of which camps, and what stands beside that. */
 #include "layout/week_title.h"
 
+#include <string.h>
+
 #include "base/text.h"
 #include "language/language.h"
 #include "layout/foot.h"
@@ -40,17 +42,14 @@ static const char *camp_weeks(const struct sheet_request *request)
     return arena_printf(arena, said(arena, "%s, week %d of %d"), first->camp->name.shown, first->week, first->camp->weeks);
 }
 
-/* What its camps leave out before their bouts, each camp once. */
+/* What its camps leave out before their bouts, the same of two camps once. */
 static const char *left_words(const struct sheet_request *request)
 {
     struct text out = {.arena = request->arena};
     for (size_t i = 0; i < request->count; i++) {
-        const struct camp *camp = request->occasions[i]->camp;
-        bool before = false;
-        for (size_t k = 0; k < i && !before; k++)
-            before = request->occasions[k]->camp == camp;
-        const char *left = before ? "" : wording_left_phases(request->arena, camp);
-        text_addf(&out, "%s%s", out.length && *left ? "; " : "", left);
+        const char *left = wording_left_phases(request->arena, request->occasions[i]->camp);
+        if (!strstr(text_get(&out), left))
+            text_addf(&out, "%s%s", out.length ? "; " : "", left);
     }
     return text_keep(request->arena, &out);
 }

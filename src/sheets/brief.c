@@ -104,6 +104,14 @@ static size_t unlogged_in(const struct occasion *const *week, size_t count)
     return found;
 }
 
+static bool any_logged(const struct occasion *const *week, size_t count)
+{
+    bool any = false;
+    for (size_t i = 0; i < count; i++)
+        any |= week[i]->log != NULL;
+    return any;
+}
+
 static const char *last_words(const struct briefing *briefing)
 {
     struct arena *arena = briefing->origin->arena;
@@ -111,7 +119,7 @@ static const char *last_words(const struct briefing *briefing)
     size_t count = week_of(briefing, briefing->monday - WEEK, &week), planned = sessions_in(week, count);
     if (!planned)
         return said(arena, "nothing was planned");
-    if (unlogged_in(week, count) == planned)
+    if (!any_logged(week, count))
         return arena_printf(arena, said_count(arena, (long)planned, "%zu\u00a0session planned, none logged",
                                               "%zu\u00a0sessions planned, none logged"), planned);
     struct adherence kept = adherence_of(week, count, briefing->monday - 1);

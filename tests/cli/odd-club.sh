@@ -78,7 +78,7 @@ athlete Quill Harrow
 limits Much
     based on Odd limits
     every week
-        sets  within 4-90
+        sets  within 4-140
 session Odd pair
     superset A  2 sets rest 1:00
         odd row   : 8
@@ -130,6 +130,7 @@ camp Record
     week 1
         monday    18:00  Odd record
         tuesday   18:00  Odd record
+        thursday  08:00  By the sea
         friday    18:00  roadwork : 6 km in 40:00 RPE 4
         saturday  18:00  roadwork : 30 min @ pulse 120-140
 PLAN
@@ -303,6 +304,15 @@ is "each file is there" "" "$(while read -r name; do [ -s "$name" ] || echo "$na
 # pages PDF: its words on one line
 pages() { pdftotext -q -layout "$1" - | sed 's/\xc2\xa0/ /g' | tr -s ' \n\f' ' '; }
 has "the floor of a session tells who is on hold" "On hold: Quill Harrow." "$(pages day/2027-03-02-1800-odd-record-floor.pdf)"
+ask print club --on 2027-03-04 --sheet wall,floor --landscape --coach --out thursday >names
+has "on another day, too" "On hold: Quill Harrow." "$(pages thursday/*floor.pdf)"
+ask print club --week 2027-W12 --athlete "Marlo Quist" --sheet week --out marlo >names
+marlo=$(pages marlo/*week.pdf)
+has "a week in two camps has the limits of both" "at most 30" "$marlo"
+is "what both leave out stands there once" "" "$(printf '%s' "$marlo" | grep -o 'left out: strength; left out')"
+has "those of the other" "at most 30 a side" "$marlo"
+ask print club --week 2027-W10 --sheet monday --out head >names
+has "who logged nothing did not do nothing" "last week 5 sessions planned, none logged" "$(pages head/*monday.pdf)"
 season=$(echo month/*season.pdf)
 is "a season is on American paper" 1 "$(pdfinfo "$season" | grep -c '1224 x 792 pts\|792 x 1224 pts')"
 is "what is private is on no season" "" "$(pages "$season" | grep -oE '120 kg|odd rope')"
