@@ -32,8 +32,8 @@ static void add_plating(struct arena *arena, struct text *out, const struct load
 
 static bool same_load(const struct load *a, const struct load *b)
 {
-    return a->percent.low == b->percent.low && a->percent.high == b->percent.high && a->made == b->made && a->asked_high == b->asked_high && a->plating.bar == b->plating.bar &&
-           a->plating.disc_count == b->plating.disc_count &&
+    return a->percent.low == b->percent.low && a->percent.high == b->percent.high && a->made == b->made &&
+           a->asked_high == b->asked_high && a->plating.bar == b->plating.bar && a->plating.disc_count == b->plating.disc_count &&
            memcmp(a->plating.discs, b->plating.discs, sizeof a->plating.discs) == 0;
 }
 
