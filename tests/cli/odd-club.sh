@@ -194,7 +194,7 @@ has "the sheets number them as logs do" "A3 odd jab" "$(pdftotext -q -layout pai
 away=$(ask show club --from 2027-03-01 --to 2027-03-07 --athlete "Pim *Ashdown*" --private)
 has "the way back: the step on that day" "return right knee: step 1, work of the hip, since 2027-02-20 by club physio" "$away"
 has "what the next one waits for" "step 2, to a box, waits for pain at most 2 of 10 (it was 1 of 10 on 2027-02-26, there); odd hop more than 90% of the other side (not tested on both sides)" "$away"
-is "nobody else is told" "" "$(ask show club --all | grep -oE 'work of the hip|it was 1|155 cm')"
+is "no other answer has it" "" "$(ask show club --all | grep -oE 'work of the hip|it was 1|155 cm')"
 is "nor is a season without a day in it" 2027 "$(ask show club --all --format json | sed -n '/"seasons"/,/]/s/.*"name": "\(.*\)".*/\1/p')"
 
 # --- a room ---
