@@ -14,7 +14,7 @@ static const char *origin_words(const struct test_error *error)
     static const char *const from[] = {[ERROR_FROM_CLUB] = "by the club's own pairs", [ERROR_FROM_SOURCE] = "by its source",
                                        [ERROR_FROM_PARTS] = "by its parts"};
     if (error->from == ERROR_FROM_SOURCE && !error->test->source)
-        return "common practice, no source";
+        return error->test->common_practice ? "common practice, no source" : "no source given";
     return from[error->from];
 }
 

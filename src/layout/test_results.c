@@ -123,7 +123,7 @@ static const char *origin_words(const struct test_error *error)
     static const char *const from[] = {[ERROR_FROM_CLUB] = SAID("by the club's own pairs"),
                                        [ERROR_FROM_SOURCE] = SAID("by its source"), [ERROR_FROM_PARTS] = SAID("by its parts")};
     if (error->from == ERROR_FROM_SOURCE && !error->test->source)
-        return SAID("common practice, no source");
+        return error->test->common_practice ? SAID("common practice, no source") : SAID("no source given");
     return from[error->from];
 }
 
