@@ -133,10 +133,27 @@ static int take_hour(struct resolver *r, const char **words, struct span span)
     return right ? 60 * clock : -1;
 }
 
+/* Reports times in WORDS that are none, as `3 x 2:60`, which a name of rules would hide, too. SPAN is that of WORDS. */
+static void report_times(struct resolver *r, const char *words, struct span span)
+{
+    for (const char *at = words; *at && *at != ','; at++) {
+        size_t length = strspn(at, "0123456789:");
+        const char *end = at;
+        uint32_t start = span.start + (uint32_t)(at - words);
+        if (memchr(at, ':', length) && (take_time(&end) < 0 || end != at + length))
+            diag_error(r->diag, DIAG_BAD_TIME, (struct span){span.file, start, start + (uint32_t)length},
+                       "this is not a time: in minutes:seconds the seconds go from 00 to 59");
+        at += length ? length - 1 : 0;
+    }
+}
+
 /* The hour, the rule set and the rounds in WORDS, what stands behind the days. */
 static void read_bout_words(struct resolver *r, const char *words, struct span span, struct bout *bout)
 {
+    const char *from = words;
     bout->clock = take_hour(r, &words, span);
+    span.start += (uint32_t)(words - from);
+    report_times(r, words, span);
     bout->words = bout->plain = *words ? words : NULL;
     size_t length = 0;
     while (words[length] && words[length] != ',' &&
