@@ -93,7 +93,7 @@ static bool write_tally(struct project *project, const struct options *options, 
     return any;
 }
 
-/* Options that nothing can meet are told before a plan is read, and a plan's errors do not hide them. */
+/* Options that nothing can meet are reported before a plan is read, and a plan's errors do not hide them. */
 int command_tally(const struct options *options)
 {
     int format = find_format(options->format), status = EXIT_COULD_NOT;

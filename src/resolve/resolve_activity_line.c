@@ -44,6 +44,17 @@ static void settle_activity_effort(struct resolver *r, const struct dose *dose, 
         diag_error(r->diag, DIAG_WRONG_EFFORT, effort->span, "an activity's effort is its RPE or its pulse");
 }
 
+/* Reports what only an exercise has. */
+static void report_lifted(struct resolver *r, const struct dose *dose, const struct activity *activity)
+{
+    if (!dose->load.given && !dose->tempo.given)
+        return;
+    struct finding *finding = diag_error(r->diag, DIAG_WRONG_EFFORT, dose->load.given ? dose->load.span : dose->span,
+                                         "%s is an activity, and has no %s", activity->name.shown,
+                                         dose->load.given ? "load" : "tempo");
+    diag_help(r->diag, finding, "leave it out, or write it into a session, below an exercise's name");
+}
+
 static int by_the_clock(int rounds, int work, int rest)
 {
     int seconds = clock_rounds(rounds, work, rest);
@@ -55,6 +66,7 @@ void activity_settle(struct resolver *r, const struct dose *dose, struct occasio
     const struct activity *activity = occasion->activity;
     int column = occasion->column, seconds = 0;
     settle_activity_effort(r, dose, occasion);
+    report_lifted(r, dose, activity);
     if (is_distance(dose)) {
         occasion->metres = dose->parts[0].figures->values[figures_column(r, dose->parts[0].figures, column)];
         seconds = dose->within ? middle_seconds(r, dose->within, column) : 0;

@@ -54,23 +54,11 @@ struct placed_lines {
 
 /* --- reading --- */
 
-/* Reports what only an exercise has. */
-static void report_lifted(struct resolver *r, const struct dose *dose, const struct activity *activity)
-{
-    if (!dose->load.given && !dose->tempo.given)
-        return;
-    struct finding *finding = diag_error(r->diag, DIAG_WRONG_EFFORT, dose->load.given ? dose->load.span : dose->span,
-                                         "%s is an activity, and has no %s", activity->name.shown,
-                                         dose->load.given ? "load" : "tempo");
-    diag_help(r->diag, finding, "leave it out, or write it into a session, below an exercise's name");
-}
-
 static void read_activity(struct resolver *r, const struct node *name, struct placed_line *line)
 {
     const struct node *dose = name->next;
     if (dose && (dose->kind == NODE_DOSE || dose->kind == NODE_INTERVALS)) {
         line->dose = dose_read(r, dose);
-        report_lifted(r, line->dose, line->activity);
         if (line->dose->alternates)
             diag_error(r->diag, DIAG_NOT_IN_TURN, line->dose->alternating,
                        "stances alternate in the repetitions of an exercise, but %s is counted by the clock",
