@@ -3,13 +3,16 @@
  * are says which sheet: all of them would take ten times as long as everything before. */
 #include "fuzz/fuzz.h"
 
+#include <glob.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "cli/project.h"
 #include "done/camp_review.h"
+#include "fuzz/kept_file.h"
 #include "layout/sheet.h"
 #include "model/programme.h"
+#include "plan/shelf_index.h"
 #include "plan/shelf_part.h"
 #include "resolve/resolve.h"
 #include "rules/rules.h"
@@ -40,8 +43,8 @@ static void club_add(struct club *club, const char *path)
     club->trees[club->count++] = read_file(club->arena, &club->sources, (unsigned)file, club->phrases, diag);
 }
 
-/* The paths come from the Makefile: FUZZ_SHELF and FUZZ_CLUB, parted by spaces. */
-static void club_add_all(struct club *club, const char *list)
+/* LIST has the paths of files, parted by spaces. */
+static void club_add_listed(struct club *club, const char *list)
 {
     char path[512];
     for (const char *at = list; *at;) {
@@ -55,6 +58,20 @@ static void club_add_all(struct club *club, const char *list)
     }
 }
 
+static void club_add_shelf(struct club *club)
+{
+    for (size_t i = 0; i < SHELF_FOLDERS; i++) {
+        glob_t found;
+        const char *folder = kept_file(club->arena, arena_printf(club->arena, "share/%s", shelf_folders[i]));
+        if (glob(arena_printf(club->arena, "%s/*.bell", folder), 0, NULL, &found) != 0)
+            abort();
+        for (size_t file = 0; file < found.gl_pathc; file++)
+            club_add(club, found.gl_pathv[file]);
+        globfree(&found);
+    }
+}
+
+/* FUZZ_SHELF and FUZZ_CLUB name a part of the shelf, and another club, for tests that have to be quick. */
 static struct club *club_get(void)
 {
     static struct club club;
@@ -63,12 +80,19 @@ static struct club *club_get(void)
     club.arena = arena_new();
     club.sources.arena = club.arena;
     club.phrases = phrasebook_new(club.arena);
-    club_add_all(&club, getenv("FUZZ_SHELF"));
+    const char *shelf = getenv("FUZZ_SHELF"), *plan = getenv("FUZZ_CLUB");
+    if (shelf)
+        club_add_listed(&club, shelf);
+    else
+        club_add_shelf(&club);
     club.shelf_count = club.count;
     club.indexed = shelf_is_indexed(&(struct shelf_part){.sources = &club.sources, .file_count = club.shelf_count});
     for (size_t i = 0; i < club.count; i++)
         club.sources.items[i].shelf = true;
-    club_add_all(&club, getenv("FUZZ_CLUB"));
+    if (plan)
+        club_add_listed(&club, plan);
+    else
+        club_add(&club, kept_file(club.arena, "examples/first/club.bell"));
     return &club;
 }
 

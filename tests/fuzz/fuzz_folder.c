@@ -9,6 +9,7 @@
 #include <unistd.h>
 
 #include "base/output.h"
+#include "fuzz/kept_file.h"
 #include "model/programme.h"
 #include "plan/plan.h"
 
@@ -110,7 +111,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     bool is_folder = stat(file, &about) == 0 && S_ISDIR(about.st_mode);
     const char *const paths[] = {data[0] % 2 || is_folder ? root : file};
     struct project project;
-    const struct project_request request = {.share = "share", .paths = paths, .path_count = 1, .shelf = SHELF_NAMED};
+    const struct project_request request = {.share = kept_file(arena, "share"), .paths = paths, .path_count = 1, .shelf = SHELF_NAMED};
     bool loaded = project_load(&project, arena, &request);
     if (!loaded && !project.failure.why)
         abort();
