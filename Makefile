@@ -43,6 +43,8 @@ HARDENED      = $(eval HARDENED := $(CHECKED_COPIES) $(foreach flag,$\
     -fstack-protector-strong -fstack-clash-protection -fcf-protection=full,$(call takes,$(flag))))$(HARDENED)
 HARDENED_LINK = $(eval HARDENED_LINK := $(foreach flag,-Wl$(,)-z$(,)relro -Wl$(,)-z$(,)now -Wl$(,)-z$(,)noexecstack,$\
     $(call takes,$(flag))))$(HARDENED_LINK)
+# Not every compiler makes programs so by itself that they can be loaded anywhere.
+LOADED_ANYWHERE = $(eval LOADED_ANYWHERE := $(call takes,-pie))$(LOADED_ANYWHERE)
 endif
 
 ifneq ($(SANITIZE),)
@@ -356,7 +358,7 @@ $(FLAGS) $(MEMBERS): FORCE
 
 $(PROGRAM): $(MAIN_OBJECT) $(PARTS)
 	@echo "  LD    $@"
-	@$(LINK) -o $@ $^ $(CORE_LIBS) -ldl -lm $(LDLIBS)
+	@$(LINK) $(LOADED_ANYWHERE) -o $@ $^ $(CORE_LIBS) -ldl -lm $(LDLIBS)
 
 $(SHEETS): $(PARTS) src/sheets/exports.map
 	@echo "  LD    $@"
