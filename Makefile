@@ -378,7 +378,7 @@ $(SHARED): $(CORE_OBJECTS) $(MEMBERS)
 $(STATIC): $(CORE_OBJECTS) $(MEMBERS)
 	@echo "  AR    $@"
 	@rm -f $@
-	@$(LD) -r -o $(BUILD)/bellsheet-whole.o $(CORE_OBJECTS)
+	@$(LD) -r --force-group-allocation -o $(BUILD)/bellsheet-whole.o $(CORE_OBJECTS)
 	@$(OBJCOPY) --localize-hidden $(BUILD)/bellsheet-whole.o
 	@$(AR) rcsD $@ $(BUILD)/bellsheet-whole.o
 
