@@ -51,10 +51,11 @@ ifneq ($(SANITIZE),)
 VARIANT += -fsanitize=$(SANITIZE) -fno-sanitize-recover=all -fno-omit-frame-pointer -DBELL_LOOKED_INTO
 endif
 ifneq ($(COVERAGE),)
-# All processes count in one file, which each has mapped into its memory (the last two): so none has anything to write at its end,
-# and those that are killed count, too. What draws is loaded, and its file opened, when the program has confined itself.
+# All processes count in one file, which each has mapped into its memory: so none has anything to write at its end, and those
+# that are killed count, too. They count at the same moment; of counts that get lost, clang would work out the other way of a
+# branch wrongly. What draws is loaded, and its file opened, when the program has confined itself.
 VARIANT += -fprofile-instr-generate
-COUNTED := -fcoverage-mapping -mllvm -runtime-counter-relocation -DBELL_UNCONFINED
+COUNTED := -fcoverage-mapping -mllvm -runtime-counter-relocation -fprofile-update=atomic -DBELL_UNCONFINED
 endif
 ifneq ($(ANALYZE),)
 # A pointer that may be NULL by its type, but not for what the caller asks, is reported and does not fail (src/room has some).
