@@ -51,11 +51,10 @@ ifneq ($(SANITIZE),)
 VARIANT += -fsanitize=$(SANITIZE) -fno-sanitize-recover=all -fno-omit-frame-pointer -DBELL_LOOKED_INTO
 endif
 ifneq ($(COVERAGE),)
-# All processes count in one file, which each has mapped into its memory: so none has anything to write at its end, and those
-# that are killed count, too. They count at the same moment; of counts that get lost, clang would work out the other way of a
-# branch wrongly. What draws is loaded, and its file opened, when the program has confined itself.
+# All processes on one processor count in one file, which each has mapped into its memory: so none has anything to write at its
+# end, and those that are killed count, too. What draws is loaded, and its file opened, when the program has confined itself.
 VARIANT += -fprofile-instr-generate
-COUNTED := -fcoverage-mapping -mllvm -runtime-counter-relocation -fprofile-update=atomic -DBELL_UNCONFINED
+COUNTED := -fcoverage-mapping -mllvm -runtime-counter-relocation -DBELL_UNCONFINED
 endif
 ifneq ($(ANALYZE),)
 # A pointer that may be NULL by its type, but not for what the caller asks, is reported and does not fail (src/room has some).
@@ -147,6 +146,8 @@ SAMPLED       := $(patsubst %.c,$(BUILD)/%,$(shell grep -l 'cases\.h' $(TEST_SOU
 # These do not go with counting, which writes past the sandbox, names the folder that it was built in, adds symbols, and is
 # not hardened.
 UNCOUNTED     := tests/faults/sandbox.sh tests/cli/same-bytes.sh tests/library/embed.sh tests/house/hardened.sh
+# These need a second processor, the one of them in part, and where it counts each test has one.
+SPREAD        := tests/faults/workers.sh tests/faults/calls.sh
 BENCHES       := $(patsubst %,$(BUILD)/tests/bench/%,bench_bare bench_check bench_idle bench_lsp bench_print bench_room bench_run \
     bench_session bench_watch make_club)
 BENCH_PARTS   := $(patsubst tests/%.c,$(BUILD)/tests/%.o,tests/bench/club.c tests/bench/tape.c \
@@ -181,8 +182,8 @@ check:  ## install what is missing, build, and run every test
 	@tests/install-packages build tests
 	@$(MAKE) $(if $(COVERAGE),coverage,run-tests)
 
-uncounted: all  ## run the tests that "make coverage" leaves out
-	@BELLSHEET=$(PROGRAM) BUILD_DIR=$(BUILD) CC='$(CC)' tests/run $(UNCOUNTED)
+uncounted: all  ## run the tests that "make coverage" leaves out, in whole or in part
+	@BELLSHEET=$(PROGRAM) BUILD_DIR=$(BUILD) CC='$(CC)' tests/run $(UNCOUNTED) $(SPREAD)
 
 # Scripts come first, because they take longest: so no processor waits at the end for the last of them.
 run-tests: all $(TEST_PROGRAMS) $(MUTANT_TOOLS)
@@ -230,7 +231,7 @@ tsan:  ## compile twice at once, and compare two states of a plan, under the thr
 coverage:  ## run every test, and show what of each room they reach; each room that can hurt somebody has a floor
 	@tests/install-packages build tests lint
 	@rm -rf $(BUILD)/coverage/counts
-	@LIMIT=1800 LLVM_PROFILE_FILE='$(abspath $(BUILD))/coverage/counts/%m%c.profraw' $(MAKE) BUILD=$(BUILD)/coverage CC=clang \
+	@LIMIT=1800 LLVM_PROFILE_FILE=/dev/null COUNTS='$(abspath $(BUILD))/coverage/counts' $(MAKE) BUILD=$(BUILD)/coverage CC=clang \
 	    COVERAGE=1 CFLAGS=-O1 TEST_SCRIPTS='$(filter-out $(UNCOUNTED),$(TEST_SCRIPTS))' run-tests
 	@tests/coverage $(BUILD)/coverage $(PROGRAM:$(BUILD)/%=$(BUILD)/coverage/%) $(SHEETS:$(BUILD)/%=$(BUILD)/coverage/%)
 

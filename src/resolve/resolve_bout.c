@@ -32,6 +32,8 @@ static void read_bout_days(struct resolver *r, const struct node *line, struct b
         days = arena_grow(r->arena, days, bout->day_count, &capacity, sizeof *days);
         days[bout->day_count++] = day;
     }
+    if (!days)
+        return;
     bout->days = days;
     bout->day = days[0];
     bout->last = days[bout->day_count - 1];

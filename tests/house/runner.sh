@@ -196,4 +196,17 @@ rm "$folder/parts"
 is "what was built since is tried anew" "3 passed, 0 failed" "$(prove)"
 is "in all parts" "1/3 2/3 3/3" "$(xargs <"$folder/parts")"
 
+# Where branches are counted, a test has one processor, which counts in files of its own.
+test_file counted.sh <<'END'
+echo "$LLVM_PROFILE_FILE" >>"$(dirname "$0")/where"
+[ "$(nproc)" = 1 ] && echo "ok one processor"
+END
+counted()
+{
+    rm -f "$folder/where"
+    got=$(COUNTS=/counts JOBS=1 BUILD_DIR=$folder tests/run "$folder/counted.sh" 2>&1)
+    echo "$(echo "$got" | tail -n 1) $(sort -u "$folder/where")"
+}
+is "counting, a test has one processor, and files of that one" "1 passed, 0 failed /counts/0-%m%c.profraw" "$(counted)"
+
 finish
