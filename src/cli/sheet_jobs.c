@@ -65,10 +65,14 @@ static struct slugs slugs_open(struct arena *arena, const struct programme *prog
     for (size_t i = 0; i < programme->athlete_count; i++) {
         const struct athlete *athlete = programme->athletes[i];
         const char *slug = slug_of(&slugs, &athlete->name);
-        int before = GPOINTER_TO_INT(g_hash_table_lookup(alike, slug));
-        g_hash_table_insert(alike, (gpointer)slug, GINT_TO_POINTER(before + 1));
+        int *count = g_hash_table_lookup(alike, slug);
+        if (!count) {
+            count = arena_alloc(arena, sizeof *count);
+            g_hash_table_insert(alike, (gpointer)slug, count);
+        }
+        ++*count;
         g_hash_table_insert(slugs.persons, (gpointer)athlete,
-                            (gpointer)(before ? arena_printf(arena, "%s-%d", slug, before + 1) : slug));
+                            (gpointer)(*count > 1 ? arena_printf(arena, "%s-%d", slug, *count) : slug));
     }
     g_hash_table_destroy(alike);
     return slugs;
