@@ -17,7 +17,8 @@
 #include "model/occasion.h"
 #include "wording/wording.h"
 
-static const double LARGEST = 1.5, SMALLEST = 0.25, LEAST_OF_ALL = 0.1, STEP = 0.95; /* letters, as shares of what the distance asks for */
+static const double LARGEST = 1.5, SMALLEST = 0.25, LEAST_OF_ALL = 0.1, STEP = 0.95, /* letters, as shares of what the distance asks for */
+    READABLE = 0.99; /* smaller ones cannot be read from there */
 enum { PAGES_MOST = 20 };
 
 struct board {
@@ -162,8 +163,8 @@ static double name_width(const struct board *board)
     return 1.01 * fmin(wide, 0.28 * board->frame.inner) + board->gap;
 }
 
-/* Lanes from FIRST on, as many as a page takes. False where a piece is wider than its column. */
-static bool make_matrix(const struct board *board, size_t first, struct matrix *matrix)
+/* Lanes from FIRST on, as many as a page takes. False where a piece is wider than its column: a TRIAL ends with it. */
+static bool make_matrix(const struct board *board, size_t first, bool trial, struct matrix *matrix)
 {
     const struct press *press = &board->frame.press;
     size_t rows = board->group.count, columns = board->columns;
@@ -177,18 +178,17 @@ static bool make_matrix(const struct board *board, size_t first, struct matrix *
     matrix->heads = arena_alloc(press->arena, matrix->column_count * sizeof *matrix->heads);
     matrix->cells = arena_alloc(press->arena, rows * matrix->column_count * sizeof *matrix->cells);
     struct face bold = frame_face(board->size, WEIGHT_BOLD, INK_BLACK, RANK_FIRST);
-    for (size_t c = 0; c < matrix->column_count; c++) {
+    for (size_t i = 0; i < rows * matrix->column_count && (fits || !trial); i++) { /* before heads, which take far longer to set */
+        size_t lane = first + i % matrix->column_count;
+        matrix->cells[i] = cell_box(board, board->lanes[lane], i / matrix->column_count, width);
+        fits = fits && (!matrix->cells[i] || matrix->cells[i]->width <= width);
+    }
+    for (size_t c = 0; c < matrix->column_count && (fits || !trial); c++) {
         matrix->heads[c] = head_box(board, board->lanes[first + c], width);
         fits = fits && matrix->heads[c]->width <= width;
     }
-    for (size_t i = 0; i < rows; i++) {
+    for (size_t i = 0; i < rows && (fits || !trial); i++)
         matrix->names[i] = press_paragraph(press, athlete_called(board->group.members[i]->athlete), bold, names - board->gap, 0, 0.95, false);
-        for (size_t c = 0; c < matrix->column_count; c++) {
-            struct box *cell = cell_box(board, board->lanes[first + c], i, width);
-            matrix->cells[i * matrix->column_count + c] = cell;
-            fits = fits && (!cell || cell->width <= width);
-        }
-    }
     return fits;
 }
 
@@ -202,12 +202,12 @@ static size_t rows_fit(const struct board *board, const struct matrix *matrix, s
 }
 
 /* How many pages it takes as it is set now; 0: it cannot be set so. */
-static int count_pages(const struct board *board)
+static int count_in(const struct board *board)
 {
     int pages = 0;
     for (size_t first = 0; first < board->lane_count; first += board->columns) {
         struct matrix matrix;
-        if (!make_matrix(board, first, &matrix))
+        if (!make_matrix(board, first, true, &matrix))
             return 0;
         for (size_t start = 0; start < matrix.row_count; start = rows_fit(board, &matrix, start), pages++)
             if (matrix_height(&matrix, start, start + 1) > board->bottom - board->top)
@@ -216,18 +216,44 @@ static int count_pages(const struct board *board)
     return pages;
 }
 
-/* The largest letters from MOST down to LEAST that need no more than PAGES, as a share of what the distance asks for; 0 where
- * there are none. */
-static double fit_on(struct board *board, int pages, double most, double least)
+/* The same, and nothing is kept of it: a long session of one athlete is set in more than a thousand ways. */
+static int count_pages(const struct board *board)
 {
-    for (double share = most; share >= least; share *= STEP) {
+    struct board trial = *board;
+    trial.frame.press.arena = arena_beside(board->frame.press.arena);
+    int pages = count_in(&trial);
+    arena_free(trial.frame.press.arena);
+    return pages;
+}
+
+/* Letters from MOST down to LEAST, as shares of what the distance asks for, and how many pages each takes with so many columns. */
+struct sizes {
+    double most, least;
+    int *pages; /* a row for each size; -1: not counted so far */
+};
+
+static struct sizes sizes_between(const struct board *board, double most, double least)
+{
+    size_t rows = (size_t)(log(least / most) / log(STEP)) + 2, count = rows * board->lane_count;
+    struct sizes sizes = {most, least, arena_alloc(board->frame.press.arena, (count + 1) * sizeof *sizes.pages)};
+    for (size_t i = 0; i < count; i++)
+        sizes.pages[i] = -1;
+    return sizes;
+}
+
+/* The largest letters of SIZES that need no more than PAGES; 0 where there are none. */
+static double fit_on(struct board *board, int pages, const struct sizes *sizes)
+{
+    int *row = sizes->pages;
+    for (double share = sizes->most; share >= sizes->least; share *= STEP, row += board->lane_count) {
         board->size = share * board->frame.first;
         board->small = fmax(fmin(board->frame.second, board->size), 0.5 * board->size);
         board->gap = 0.5 * board->small;
-        for (size_t columns = board->lane_count; columns > 0; columns--) {
+        for (size_t columns = board->lane_count; columns > 0 && (board->lane_count - 1) / columns < (size_t)pages; columns--) {
             board->columns = columns;
-            int taken = count_pages(board);
-            if (taken > 0 && taken <= pages)
+            if (row[columns - 1] < 0)
+                row[columns - 1] = count_pages(board);
+            if (row[columns - 1] > 0 && row[columns - 1] <= pages)
                 return share;
         }
     }
@@ -239,14 +265,17 @@ static double fit_on(struct board *board, int pages, double most, double least)
  * it takes, on as many pages as it takes: nothing is printed over the foot. */
 static void fit(struct board *board)
 {
+    struct sizes sizes = sizes_between(board, LARGEST, SMALLEST);
     double share = 0;
     for (int pages = 1; pages <= PAGES_MOST; pages++) {
-        share = fit_on(board, pages, LARGEST, SMALLEST);
+        share = fit_on(board, pages, &sizes);
         if (share >= 1 || (pages >= board->frame.request->pages && share >= 0.5))
             return;
     }
-    if (share <= 0 && fit_on(board, INT_MAX, LARGEST, SMALLEST) <= 0)
-        fit_on(board, INT_MAX, SMALLEST, LEAST_OF_ALL);
+    if (share <= 0 && fit_on(board, INT_MAX, &sizes) <= 0) {
+        sizes = sizes_between(board, SMALLEST, LEAST_OF_ALL);
+        fit_on(board, INT_MAX, &sizes);
+    }
 }
 
 /* --- pages --- */
@@ -284,7 +313,7 @@ static void add_pages(struct scene *scene, const struct board *board)
     size_t before = scene->page_count;
     for (size_t first = 0; first < board->lane_count; first += board->columns) {
         struct matrix matrix;
-        make_matrix(board, first, &matrix);
+        make_matrix(board, first, false, &matrix);
         for (size_t start = 0, end; start < matrix.row_count; start = end) {
             end = rows_fit(board, &matrix, start);
             box_place(add_page(scene, board), matrix_box(frame->press.arena, &matrix, start, end), frame->margin, board->top);
@@ -300,8 +329,8 @@ static void add_pages(struct scene *scene, const struct board *board)
         box_place(scene->pages[i], frame_last_line(frame, (int)i + 1, (int)scene->page_count), frame->margin, line);
 }
 
-/* With NOTE in its foot. */
-static struct board board_of(const struct sheet_request *request, double margin, const char *note)
+/* With NOTE in its foot; its letters have no size yet. */
+static struct board board_begin(const struct sheet_request *request, double margin, const char *note)
 {
     struct board board = {.frame = frame_of(request),
                           .group = group_make(request->arena, request->occasions, request->count)};
@@ -316,19 +345,20 @@ static struct board board_of(const struct sheet_request *request, double margin,
     double line = board.frame.height - board.frame.margin - frame_last_line(&board.frame, 1, 1)->height;
     board.top = board.frame.margin + board.header->height;
     board.bottom = line - board.foot->height - 6;
-    fit(&board);
     return board;
 }
 
 void board_add(struct scene *scene, const struct sheet_request *request)
 {
-    struct board board = board_of(request, scene->margin, "");
+    struct board board = board_begin(request, scene->margin, "");
+    fit(&board);
     add_pages(scene, &board);
 }
 
 static struct scene *make(const struct sheet_request *request, const char *note)
 {
-    struct board board = board_of(request, frame_of(request).margin, note);
+    struct board board = board_begin(request, frame_of(request).margin, note);
+    fit(&board);
     const char *title = board.group.members[0]->session->name.shown;
     const char *name = arena_printf(request->arena, said(request->arena, "%s%s%s: load board"), title, *request->date_words ? ", " : "", request->date_words);
     struct scene *scene = frame_scene(&board.frame, name, "load board");
@@ -339,9 +369,13 @@ static struct scene *make(const struct sheet_request *request, const char *note)
 
 /* --- what would help --- */
 
-/* Whether the board can be read on the paper and pages of REQUEST. */
+/* Whether the board can be read on the paper and pages of REQUEST. That it cannot is soon seen. */
 static bool reads(const struct sheet_request *request)
 {
+    struct board board = board_begin(request, frame_of(request).margin, "");
+    struct sizes sizes = sizes_between(&board, LARGEST, READABLE);
+    if (fit_on(&board, request->pages, &sizes) <= 0)
+        return false;
     const struct scene *scene = make(request, "");
     return scene->problem_count == 0 && (int)scene->page_count <= request->pages;
 }
