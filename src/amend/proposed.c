@@ -189,7 +189,7 @@ static struct diag *errors_around(struct arena *arena, const struct project *bef
     const struct programme *programme = before->programme;
     struct diag *diag = diag_new(arena, &before->sources);
     const struct wanted wanted = {arena_alloc(arena, programme->occasion_count + 1),
-                                  arena_alloc(arena, programme->left_out_count + 1)};
+                                  arena_alloc(arena, programme->left_out_count + 1), .unhelped = true};
     for (size_t i = 0; i < proposed->count; i++)
         wanted.occasions[proposed->items[i].occasion - programme->occasions] = true;
     rules_run_wanted(programme, &wanted, SEVERITY_ERROR, NULL, diag);

@@ -109,7 +109,7 @@ static struct diag *check_week(struct arena *arena, const struct project *projec
     const struct programme *programme = project->programme;
     struct diag *diag = diag_new(arena, &project->sources);
     struct wanted wanted = {arena_alloc(arena, programme->occasion_count + 1),
-                            arena_alloc(arena, programme->left_out_count + 1)};
+                            arena_alloc(arena, programme->left_out_count + 1), .unhelped = true};
     for (size_t i = 0; i < programme->occasion_count; i++)
         wanted.occasions[i] = programme->occasions[i].week == week;
     rules_run_wanted(programme, &wanted, SEVERITY_ERROR, NULL, diag);

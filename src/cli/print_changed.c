@@ -229,7 +229,8 @@ static bool *compare_others(struct stale *stale)
         if (stale->list->items[i].seen)
             continue;
         if (!barred) {
-            const struct wanted wanted = selection_wanted(stale->project, &(struct options){.all = true});
+            struct wanted wanted = selection_wanted(stale->project, &(struct options){.all = true});
+            wanted.unhelped = true;
             barred = arena_alloc(arena, programme->occasion_count + 1);
             rules_run_wanted(programme, &wanted, SEVERITY_ERROR, barred, diag_new(arena, programme->sources));
         }

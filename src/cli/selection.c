@@ -33,7 +33,7 @@ struct wanted selection_wanted(struct project *project, const struct options *op
         occasions[i] = selection_holds(project->arena, options, &programme->occasions[i]);
     for (size_t i = 0; i < programme->left_out_count; i++)
         left_out[i] = selection_holds(project->arena, options, &programme->left_out[i].occasion);
-    return (struct wanted){occasions, left_out};
+    return (struct wanted){.occasions = occasions, .left_out = left_out};
 }
 
 /* The entry of COUNT in NAMES that ASKED is nearest to, or NULL if none is near. */

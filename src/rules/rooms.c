@@ -149,5 +149,5 @@ const struct window *room_window(struct run *run, const struct window *window, c
 
 bool run_may_propose(struct run *run)
 {
-    return run->rooms->proposals++ < PROPOSALS;
+    return !(run->wanted && run->wanted->unhelped) && run->rooms->proposals++ < PROPOSALS;
 }

@@ -13,6 +13,7 @@ void rules_run(const struct programme *programme, struct diag *diag);
 /* What is asked for, each by its place in the programme. */
 struct wanted {
     bool *occasions, *left_out;
+    bool unhelped; /* nobody reads what would help: to find that for a squad's room takes longer than all checks */
 };
 
 /* Reports what is of LEAST severity or worse, and only what is found in sessions, weeks, phases and camps that contain

@@ -113,7 +113,8 @@ static void drop_barred(const struct programme *programme, struct arena *arena, 
 {
     bool *barred = arena_alloc(arena, programme->occasion_count + 1);
     const struct wanted wanted = {.occasions = arena_alloc(arena, programme->occasion_count + 1),
-                                  .left_out = arena_alloc(arena, programme->left_out_count + 1)};
+                                  .left_out = arena_alloc(arena, programme->left_out_count + 1),
+                                  .unhelped = true};
     for (size_t i = 0; i < group->count; i++)
         wanted.occasions[group->occasions[i] - programme->occasions] = true;
     rules_run_wanted(programme, &wanted, SEVERITY_ERROR, barred, diag_new(arena, programme->sources));

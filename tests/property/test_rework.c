@@ -253,7 +253,7 @@ static int errors_in(const struct project *project, int number)
     const struct programme *programme = project->programme;
     struct diag *diag = diag_new(project->arena, &project->sources);
     struct wanted wanted = {arena_alloc(project->arena, programme->occasion_count + 1),
-                            arena_alloc(project->arena, programme->left_out_count + 1)};
+                            arena_alloc(project->arena, programme->left_out_count + 1), .unhelped = true};
     for (size_t i = 0; i < programme->occasion_count; i++)
         wanted.occasions[i] = programme->occasions[i].week == number;
     rules_run_wanted(programme, &wanted, SEVERITY_ERROR, NULL, diag);

@@ -183,7 +183,7 @@ static void headings_are_of_the_whole_programme(void **state)
     assert_non_null(plan_finding(bench.plan, "limit-never-holds"));
     assert_string_equal(plan_finding(bench.plan, "limit-never-holds")->replacement, "taper");
     bool no_occasions[8] = {false};
-    const struct wanted wanted = {no_occasions, no_occasions};
+    const struct wanted wanted = {.occasions = no_occasions, .left_out = no_occasions};
     bench.plan->diag = diag_new(bench.plan->arena, &bench.plan->sources);
     rules_run_wanted(&bench.plan->programme, &wanted, SEVERITY_INFO, NULL, bench.plan->diag);
     assert_int_equal(plan_found(bench.plan, "limit-never-holds"), 0);

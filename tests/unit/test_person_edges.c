@@ -241,7 +241,7 @@ static void what_is_expected_to_be_over(void **state)
     assert_int_equal(plan_finding(bench.plan, "avoid-broken")->severity, SEVERITY_WARNING);
     bool wanted[] = {true}, barred[] = {false};
     bench.plan->diag = diag_new(bench.plan->arena, &bench.plan->sources);
-    rules_run_wanted(&bench.plan->programme, &(struct wanted){wanted, wanted}, SEVERITY_ERROR, barred, bench.plan->diag);
+    rules_run_wanted(&bench.plan->programme, &(struct wanted){.occasions = wanted, .left_out = wanted}, SEVERITY_ERROR, barred, bench.plan->diag);
     assert_int_equal(plan_finding(bench.plan, "avoid-broken")->severity, SEVERITY_ERROR);
     assert_true(barred[0]);
     plan_free(bench.plan);

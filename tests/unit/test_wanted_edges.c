@@ -61,7 +61,7 @@ static void what_is_asked_for(void **state)
         struct bench bench = bench_of_sparring(rows[i].force);
         bool occasions[MOST_PLACED];
         memcpy(occasions, rows[i].occasions, sizeof occasions);
-        assert_int_equal(found(&bench, &(struct wanted){occasions, none}, rows[i].least, NULL), rows[i].found);
+        assert_int_equal(found(&bench, &(struct wanted){.occasions = occasions, .left_out = none}, rows[i].least, NULL), rows[i].found);
         assert_int_equal(found(&bench, NULL, rows[i].least, NULL), 3); /* unless it takes long, all the same */
         plan_free(bench.plan);
     }
@@ -75,7 +75,7 @@ static void what_an_error_bars(void **state)
     for (int warns = 0; warns < 2; warns++) {
         struct bench bench = bench_of_sparring(warns ? FORCE_WARN : FORCE_MUST);
         bool all[MOST_PLACED] = {true, true, true, true, true, true}, barred[MOST_PLACED] = {false};
-        assert_int_equal(found(&bench, &(struct wanted){all, all}, SEVERITY_INFO, barred), 3);
+        assert_int_equal(found(&bench, &(struct wanted){.occasions = all, .left_out = all}, SEVERITY_INFO, barred), 3);
         assert_memory_equal(barred, warns ? by_warning : by_error, sizeof barred);
         plan_free(bench.plan);
     }
@@ -105,7 +105,7 @@ static void what_is_left_out(void **state)
         for (unsigned i = 0; i < 3; i++)
             left_out[i] = asked >> i & 1;
         struct diag *diag = diag_new(reader.arena, &reader.sources);
-        rules_run_wanted(reader.programme, &(struct wanted){none, left_out}, SEVERITY_INFO, NULL, diag);
+        rules_run_wanted(reader.programme, &(struct wanted){.occasions = none, .left_out = left_out}, SEVERITY_INFO, NULL, diag);
         size_t closed = 0;
         for (size_t i = 0; i < diag->count; i++)
             closed += strcmp(diagnostic_name(diag->items[i]->diagnostic), "gym-closed") == 0;
@@ -147,6 +147,36 @@ static void the_limits_of_a_week(void **state)
     }
 }
 
+/* What would help a squad that its room cannot take is searched for where somebody reads it. */
+static void what_would_help(void **state)
+{
+    (void)state;
+    static const char text[] = "gym Quay\n    stations heavy bag\n"
+                               "exercise bag work\n    kind skill\n    pattern strike\n    side per stance\n    needs heavy bag\n"
+                               "    counts strikes\n"
+                               "athlete Nils Ferrow\n    stance orthodox\n    trains at Quay\n"
+                               "athlete Oriel Tamsin\n    stance orthodox\n    trains at Quay\n"
+                               "session Bags\n    rounds A 3 x 2:00 rest 1:00\n        bag work : 20 own + 20 switched\n"
+                               "camp Spring\n    for Nils Ferrow, Oriel Tamsin\n    starts 2027-03-01\n    week 1\n"
+                               "        monday 18:00 Bags\n";
+    struct plan_reader reader;
+    plan_reader_open(&reader);
+    plan_reader_text(&reader, "plan.bell", text, sizeof text - 1);
+    plan_reader_resolve(&reader);
+    reader.programme->today = date_from_ymd(2027, 3, 1);
+    assert_int_equal(diag_count(reader.diag, SEVERITY_ERROR), 0);
+    assert_int_equal(reader.programme->occasion_count, 2);
+    for (int unhelped = 0; unhelped < 2; unhelped++) {
+        bool all[] = {true, true}, none[1] = {false};
+        struct diag *diag = diag_new(reader.arena, &reader.sources);
+        rules_run_wanted(reader.programme, &(struct wanted){all, none, unhelped}, SEVERITY_ERROR, NULL, diag);
+        assert_int_equal(diag->count, 1);
+        assert_string_equal(diagnostic_name(diag->items[0]->diagnostic), "room-refused");
+        assert_int_equal(diag->items[0]->help == NULL, unhelped);
+    }
+    plan_reader_close(&reader);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -154,6 +184,7 @@ int main(void)
         cmocka_unit_test(what_an_error_bars),
         cmocka_unit_test(what_is_left_out),
         cmocka_unit_test(the_limits_of_a_week),
+        cmocka_unit_test(what_would_help),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
