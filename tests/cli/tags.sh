@@ -51,7 +51,7 @@ uneven()
 
 wall=$(find "$folder" -name '*-squad-floor-wall.pdf')
 week=$folder/harbour-final-week-02-oriel-tamsin-week.pdf
-camp=$folder/harbour-final-oriel-tamsin-camp.pdf
+camp=$folder/lock-gate-night-kofi-brandreth-camp.pdf # of seven weeks: of twelve, poppler takes four times as long
 
 for sheet in "$wall" "$week" "$camp"; do
     name=$(basename "$sheet" .pdf | sed 's/.*-//')
@@ -113,12 +113,10 @@ row()
         END { if (hit) print line }'
 }
 
-is "the camp's weeks count down to the bout" "|weeks out|11|10|9|8|7|6|5|4|3|2|1|0" "$(row "$camp" "weeks out" | head -n 1)"
-is "a lift is a row of what is done of it each week" "|safety bar squat|3 ×572.5kgwith bar|3 ×575kgwith bar|\
-3 ×477.5kgwith bar|3 ×370kgwith bar|4 ×477.5kgwith bar|4 ×477.5kgwith bar
-|safety bar squat|4 ×380kgwith bar|3 ×375kgwith bar|4 ×375kgwith bar|4 ×377.5kgwith bar|4 ×372.5kgwith bar|" \
-    "$(row "$camp" "safety bar squat" | sed 's/\xc2\xa0/ /g')"
-has "a chart is a row of its numbers" "|Sparringrounds|6 of 6|6|6|6|8|8|8|8|6||3|" "$(row "$camp" Sparring)"
+is "the camp's weeks count down to the bout" "|weeks out|6|5|4|3|2|1|0" "$(row "$camp" "weeks out" | head -n 1)"
+is "a lift is a row of what is done of it each week" "|back squat|3 ×4112.5kgwith bar|3 ×4115kgwith bar|4 ×3120kgwith bar|\
+4 ×3122.5kgwith bar|3 ×2112.5kgwith bar|3 ×2112.5kgwith bar|" "$(row "$camp" "back squat" | sed 's/\xc2\xa0/ /g')"
+has "a chart is a row of its numbers" "|Sparringrounds|6|6|6|6|6|4|" "$(row "$camp" Sparring)"
 has "the week's table has figure and limit" "|sparring rounds|6|at most 24" "$(row "$week" "sparring rounds")"
 has "who does what otherwise is a row of a table" "|Ilseinstead:kettlebell deadlift|" "$(row "$wall" "Ilse")"
 
@@ -188,11 +186,11 @@ is "a week is read day by day, then what it adds up to, then the foot" "" \
     "$(in_order "$week" "Oriel Tamsin, Harbour final, week 2 of 12" "Mon 8" "17:30" "Hips before hands" "landmine press" "Tue 9" "pads" \
         "Wed 10" "Collar and cu" "Sat 13" "Session load" "sparring rounds" "Stop for pain" "page 1 of 2")"
 is "a camp is read from its phases over its charts to the foot" "" \
-    "$(in_order "$camp" "base 1" "weeks out" "strength" "Session load" "Sparring" "Strikes" "Sets" "Lifts" \
-        "Heaviest lift" "Coloured lines" "Stop for pain" "page 1 of 3" "from Monday" "safety bar squat" "page 3 of 3")"
+    "$(in_order "$camp" "from Monday" "weeks out" "phases" "power" "Session load" "Sparring" "Strikes" "Sets" "Lifts" \
+        "Heaviest lift" "Coloured lines" "Stop for pain" "page 1 of 2" "from Monday" "back squat" "page 2 of 2")"
 is "a wall sheet is read in the order of the session" "" \
     "$(in_order "$wall" "Squad " "rope" "trap bar deadlift" "Ilse" "kettlebell deadlift" "split squat" "Stop for pain")"
 is "and what is out of order is seen" '"roadwork" is not behind what goes before it' "$(in_order "$week" "Sat 13" "roadwork")"
-is "numbers of an axis are not read out" "" "$(tree "$camp" | grep -x ' *"400"')"
+is "numbers of an axis are not read out" "" "$(tree "$camp" | grep -x ' *"2000"')"
 
 finish
