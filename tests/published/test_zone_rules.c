@@ -1,6 +1,8 @@
 /* Rules of time zones against the C library, which reads the same texts as TZ (POSIX.1-2024, 8.3; hours beyond a day as
  * RFC 9636, 3.3.1, has them): each clock of years with and without a 29 February, and each change. */
 #define _GNU_SOURCE /* tm_gmtoff, MAP_ANONYMOUS */
+#define _FILE_OFFSET_BITS 64 /* which the next asks for */
+#define _TIME_BITS 64        /* moments of 2099, where the program is built for 32 bits, too */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
