@@ -82,6 +82,9 @@ static inline void line_push(struct line *line, int kind, PLAN_STYPE value, stru
 /* Makes tokens from the rest of the line by the steps of FORM (kinds.def); START is where its phrase begins. */
 void line_values(struct line *line, const struct form *form, size_t start);
 
+/* The kinds of values (enum words_of) whose words may stand in a line of FORM. */
+int line_words(const struct form *form);
+
 /* Makes the tokens of the next line that has any. */
 void line_make(struct line *line);
 

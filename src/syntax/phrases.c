@@ -198,22 +198,27 @@ const struct phrase *phrasebook_nearest(struct arena *arena, const struct phrase
     return best;
 }
 
-const char *phrasebook_nearest_word(struct arena *arena, const struct phrasebook *book, const char *word)
+const char *phrasebook_nearest_word(struct arena *arena, const struct phrasebook *book, const char *word, int where)
 {
     const struct phrase *best = NULL;
-    unsigned most = strlen(word) < 6 ? 1 : 2, least = most + 1;
+    size_t length = strlen(word);
+    unsigned most = length < 3 ? 0 : length < 6 ? 1 : 2, least = most + 1;
     for (int i = 0; i < 256; i++) {
         for (size_t k = 0; k < book->words[i].count; k++) {
             const struct phrase *phrase = &book->words[i].items[k];
             if (phrase_distance(arena, word, phrase, 0) == 0)
                 return NULL; /* a word of ours in the wrong place */
-            bool rare = phrase->where == IN_NEXT; /* `ten` is no `then` */
-            unsigned distance = rare || phrase->length < 3 ? most + 1 : phrase_distance(arena, word, phrase, most);
+            bool fits = phrase->where & where && phrase->where != IN_NEXT; /* `ten` is no `then` */
+            unsigned distance = fits && phrase->length > 2 ? phrase_distance(arena, word, phrase, most) : most + 1;
             if (distance < least) {
                 least = distance;
                 best = phrase;
             }
         }
     }
-    return best ? arena_copy(arena, best->words, best->length) : NULL;
+    if (!best)
+        return NULL;
+    const char *usual = word_phrases(best->token, best->code);
+    usual = arena_copy(arena, usual, strcspn(usual, "|"));
+    return text_distance(word, usual, most) > least ? arena_copy(arena, best->words, best->length) : usual;
 }

@@ -124,7 +124,8 @@ const struct statement *phrasebook_default(const struct phrasebook *book, int pl
 const struct phrase *phrasebook_nearest(struct arena *arena, const struct phrasebook *book, int place,
                                         const char *text);
 
-/* The spelling, in any kind of values, nearest to WORD (folded, one word); NULL when none is near. */
-const char *phrasebook_nearest_word(struct arena *arena, const struct phrasebook *book, const char *word);
+/* The spelling nearest to WORD (folded, one word) in the kinds of values WHERE, the usual one of two that are as near; NULL
+ * when none is near. */
+const char *phrasebook_nearest_word(struct arena *arena, const struct phrasebook *book, const char *word, int where);
 
 #endif

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "syntax/line.h"
 #include "syntax/lines.h"
 #include "syntax/phrases.h"
 
@@ -142,8 +143,8 @@ static void help_misfit(struct reader *reader, struct extent place, const char *
 {
     struct arena *arena = reader->tree->arena;
     const char *folded = text_fold(arena, found, strlen(found)), *habit = habit_help(folded);
-    const char *near = habit ? NULL : phrasebook_nearest_word(arena, reader->phrases, folded);
     const struct form *form = reader->statement ? phrasebook_statement(reader->phrases, reader->statement)->form : NULL;
+    const char *near = habit || !form ? NULL : phrasebook_nearest_word(arena, reader->phrases, folded, line_words(form));
     bool letter = form && *form->steps == 'b' && strlen(found) == 1 && *found >= 'a' && *found <= 'z';
     if (letter)
         fix_misfit(reader, finding, place, arena_printf(arena, "%c", *found - 'a' + 'A'),

@@ -346,6 +346,33 @@ static void push_members(struct line *line, const struct phrase_list *stops)
     }
 }
 
+/* As which words STEP reads values. */
+static int values_of(char step)
+{
+    switch (step) {
+    case 'k': return IN_KIT;
+    case 'w': return IN_WEEKS | IN_SPAN_START;
+    case 'l': return IN_LIMITED;
+    case 'u': return IN_DELOAD;
+    case 'x': return IN_NEXT;
+    default: return IN_DOSE; /* v, # */
+    }
+}
+
+int line_words(const struct form *form)
+{
+    int where = 0;
+    for (const char *step = form->steps; *step; step++) {
+        if (strchr("kwluxv#", *step))
+            where |= values_of(*step) | (*step == 'w' ? IN_LENGTH : 0);
+        else if (strchr("nNMosdLc", *step))
+            where |= IN_NAMED;
+        else if (*step == 'D')
+            where |= IN_PLACED;
+    }
+    return where;
+}
+
 static void line_step(struct line *line, const struct form *form, char step, size_t start)
 {
     const struct phrasebook *book = line->reader->phrases;
@@ -389,12 +416,7 @@ static void line_step(struct line *line, const struct form *form, char step, siz
     case 'r': push_piece(line); break;
     case 'p': push_pieces(line); break;
     case 'D': push_days(line); break;
-    case 'k': push_values(line, IN_KIT); break;
-    case 'w': push_values(line, IN_WEEKS | IN_SPAN_START); break;
-    case 'l': push_values(line, IN_LIMITED); break;
-    case 'u': push_values(line, IN_DELOAD); break;
-    case 'x': push_values(line, IN_NEXT); break;
-    default: push_values(line, IN_DOSE); break; /* v, # */
+    default: push_values(line, values_of(step)); break;
     }
 }
 
