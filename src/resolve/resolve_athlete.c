@@ -114,7 +114,6 @@ static bool read_best(struct resolver *r, const struct node *line, enum onerm_eq
     best->load = figures_mass(r, lifted, 0);
     best->date = on ? (int)on->number : day;
     best->span = line->span;
-    resolver_measured(r, best->date, line->span);
     best->estimated = best->reps > 1000;
     if (!best->exercise || best->load < 0)
         return false;
@@ -217,8 +216,6 @@ static void order_all(struct athlete *athlete)
 void resolve_results(struct resolver *r, const struct node *node, struct athlete *athlete)
 {
     struct results results = results_of(r, node, athlete, (enum onerm_equation)athlete->equation);
-    const struct node *day = node_find(node, NODE_DATE);
-    resolver_measured(r, (int)day->number, day->span);
     if (!read_block(&results, node))
         resolver_poison(r, athlete, node->span);
     order_all(athlete);

@@ -134,7 +134,6 @@ void keep_result(struct resolver *r, struct athlete *athlete, const struct test_
             return;
         }
     }
-    resolver_measured(r, result->date, result->span);
     athlete->results = arena_grow(r->arena, athlete->results, athlete->result_count, capacity, sizeof *athlete->results);
     athlete->results[athlete->result_count++] = *result;
 }

@@ -415,13 +415,3 @@ const char *resolver_text(const struct node *statement)
 {
     return statement ? statement->first->text : NULL;
 }
-
-void resolver_measured(struct resolver *r, int day, struct span span)
-{
-    if (!r->today || day <= r->today || r->measured_to_come)
-        return;
-    r->measured_to_come = true;
-    struct finding *finding = diag_report(r->diag, SEVERITY_WARNING, DIAG_MEASURED_TO_COME, span,
-                                          "this day is still to come, and what was measured has one gone by");
-    diag_help(r->diag, finding, "check the year; `--date` sets another day as today");
-}

@@ -53,7 +53,7 @@ struct resolver {
     struct done *done;
     size_t done_count, done_capacity;
     struct done **done_order; /* see order_logs */
-    bool log_to_come, measured_to_come; /* a log, a figure of a future day was reported */
+    bool log_to_come;     /* a log of a future day was reported */
     struct names *called; /* athletes, by what they are called */
     struct left_out *left_out;
     size_t left_out_count, left_out_capacity;
@@ -133,9 +133,6 @@ bool resolver_is_too_large(struct resolver *r, struct span span);
 
 /* How many errors there are so far. */
 size_t resolver_errors(const struct resolver *r);
-
-/* Reports a figure of a DAY that has not come, said at SPAN: it was mistyped, or written ahead. Once for all of them. */
-void resolver_measured(struct resolver *r, int day, struct span span);
 
 /* Reports a STATEMENT with nothing below it where something has to be. */
 void resolver_filled(struct resolver *r, const struct node *statement);
