@@ -224,6 +224,8 @@ static void resolve_things(struct pass *pass)
     }
     resolve_privates(pass);
     resolve_day_results(pass);
+    for (size_t i = 0; i < pass->athletes.count; i++)
+        order_entries(pass->athletes.items[i].thing);
     for (size_t i = 0; i < pass->limits.count; i++) {
         struct limits *limits = pass->limits.items[i].thing;
         limits->number = i;
@@ -242,6 +244,8 @@ static void resolve_things(struct pass *pass)
     }
     for (size_t i = 0; i < pass->logs.count; i++) /* their lines are those of what is placed */
         resolve_log(r, pass->logs.items[i].node);
+    for (size_t i = 0; i < pass->athletes.count; i++)
+        order_pains(pass->athletes.items[i].thing);
     order_logs(r);
     for (size_t i = 0; i < pass->seasons.count; i++)
         resolve_season(r, pass->seasons.items[i].node, pass->seasons.items[i].thing);

@@ -206,19 +206,11 @@ static bool read_block(struct results *results, const struct node *block)
     return !node_is_broken(block) && resolver_errors(r) == errors;
 }
 
-static void order_all(struct athlete *athlete)
-{
-    if (athlete->best_count > 1)
-        qsort(athlete->bests, athlete->best_count, sizeof *athlete->bests, later_first);
-    order_results(athlete);
-}
-
 void resolve_results(struct resolver *r, const struct node *node, struct athlete *athlete)
 {
     struct results results = results_of(r, node, athlete, (enum onerm_equation)athlete->equation);
     if (!read_block(&results, node))
         resolver_poison(r, athlete, node->span);
-    order_all(athlete);
 }
 
 static void read_bests(struct resolver *r, const struct node *node, struct athlete *athlete)
@@ -242,7 +234,6 @@ static void read_bests(struct resolver *r, const struct node *node, struct athle
     }
     if (broken)
         resolver_poison(r, athlete, node->span);
-    order_all(athlete);
 }
 
 /* --- restrictions --- */
@@ -517,4 +508,12 @@ void resolve_athlete(struct resolver *r, const struct node *node, struct athlete
     resolve_mornings(r, node, athlete);
     resolve_pains(r, node, athlete);
     resolve_returns(r, node, athlete);
+}
+
+void order_entries(struct athlete *athlete)
+{
+    if (athlete->best_count > 1)
+        qsort(athlete->bests, athlete->best_count, sizeof *athlete->bests, later_first);
+    order_results(athlete);
+    order_mornings(athlete);
 }

@@ -88,6 +88,10 @@ void resolve_mornings(struct resolver *r, const struct node *node, struct athlet
                                        sizeof *athlete->mornings);
         athlete->mornings[athlete->morning_count++] = morning;
     }
+}
+
+void order_mornings(struct athlete *athlete)
+{
     if (athlete->morning_count > 1)
         qsort(athlete->mornings, athlete->morning_count, sizeof *athlete->mornings, by_day);
 }

@@ -67,6 +67,10 @@ void resolve_pains(struct resolver *r, const struct node *node, struct athlete *
         athlete->pains = arena_grow(r->arena, athlete->pains, athlete->pain_count, &capacity, sizeof *athlete->pains);
         athlete->pains[athlete->pain_count++] = pain;
     }
+}
+
+void order_pains(struct athlete *athlete)
+{
     if (athlete->pain_count > 1)
         qsort(athlete->pains, athlete->pain_count, sizeof *athlete->pains, by_day);
 }

@@ -267,6 +267,9 @@ void resolve_activity(struct resolver *r, const struct node *node, struct activi
 /* Tells the findings which parts of TREE are for the coach alone. In the order of the files. */
 void resolve_private_parts(struct resolver *r, const struct tree *tree);
 void resolve_athlete(struct resolver *r, const struct node *node, struct athlete *athlete);
+/* Puts bests, results and mornings of ATHLETE in order, once all are there: to sort them behind each block that has some would
+ * cost as much as their number squared. */
+void order_entries(struct athlete *athlete);
 /* From when to when a season lasts; and, once all are known, which of them share days. */
 void resolve_season(struct resolver *r, const struct node *node, struct season *season);
 void report_seasons_overlap(struct resolver *r);
@@ -309,11 +312,13 @@ void step_title(struct resolver *r, const char *text, const char **name, const c
 /* Says of LINE, which counts, that it tells of ATHLETE's health in a file that others read. */
 void report_shared(struct resolver *r, const struct node *line, const char *athlete);
 
-/* Adds the lines `pain` of NODE, of an athlete, private or log. */
+/* Adds the lines `pain` of NODE, of an athlete, private or log; and, once all are there, puts them in order. */
 void resolve_pains(struct resolver *r, const struct node *node, struct athlete *athlete);
+void order_pains(struct athlete *athlete);
 
 /* Reads the lines `morning` below `private NAME`; elsewhere they are errors. */
 void resolve_mornings(struct resolver *r, const struct node *node, struct athlete *athlete);
+void order_mornings(struct athlete *athlete);
 
 /* Who entered something, as the NAME node says: is it a doctor? Reports where somebody else may not. */
 bool entered_by_doctor(struct resolver *r, const struct node *name);
