@@ -29,4 +29,7 @@ is "one that does is seen" 1 \
     "$(TOOLS=$folder/tools FEW=5 MOST=0.1 tests/bench/bounds LIMIT >"$folder/table" 2>&1; test $? -ne 0 && echo 1)"
 has "and named" "grows faster than it is long" "$(cat "$folder/table")"
 is "memory is what is shown as memory" 33.0 "$(awk '$1 == "LIMIT" { print $8 }' "$folder/table")"
+is "so is what costs more at its limit than it may" 1 "$(MOST=0 TOOLS=$folder/tools tests/bench/bounds --edge \
+    "$(tests/bench/edges | grep '^blocks|')" >"$folder/table" 2>&1; test $? -ne 0 && echo 1)"
+has "and named, too" "blocks: grows faster than it is long" "$(cat "$folder/table")"
 finish
