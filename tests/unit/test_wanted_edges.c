@@ -81,6 +81,16 @@ static void what_an_error_bars(void **state)
     }
 }
 
+/* A plan without an error, read on the day on which its camps start. */
+static void read_plan(struct plan_reader *reader, const char *text)
+{
+    plan_reader_open(reader);
+    plan_reader_text(reader, "plan.bell", text, strlen(text));
+    plan_reader_resolve(reader);
+    reader->programme->today = date_from_ymd(2027, 3, 1);
+    assert_int_equal(diag_count(reader->diag, SEVERITY_ERROR), 0);
+}
+
 /* What is not planned, because its gym is closed, may be asked for alone, the first of it and the last. */
 static void what_is_left_out(void **state)
 {
@@ -93,11 +103,7 @@ static void what_is_left_out(void **state)
                                "camp Other\n    for Oriel Tamsin\n    starts 2027-03-01\n    weeks 1-2\n"
                                "        friday 18:00 run : 30 min RPE 4\n";
     struct plan_reader reader;
-    plan_reader_open(&reader);
-    plan_reader_text(&reader, "plan.bell", text, sizeof text - 1);
-    plan_reader_resolve(&reader);
-    reader.programme->today = date_from_ymd(2027, 3, 1);
-    assert_int_equal(diag_count(reader.diag, SEVERITY_ERROR), 0);
+    read_plan(&reader, text);
     assert_int_equal(reader.programme->left_out_count, 3);
     assert_true(reader.programme->occasion_count <= MOST_PLACED);
     for (unsigned asked = 0; asked < 8; asked++) {
@@ -160,11 +166,7 @@ static void what_would_help(void **state)
                                "camp Spring\n    for Nils Ferrow, Oriel Tamsin\n    starts 2027-03-01\n    week 1\n"
                                "        monday 18:00 Bags\n";
     struct plan_reader reader;
-    plan_reader_open(&reader);
-    plan_reader_text(&reader, "plan.bell", text, sizeof text - 1);
-    plan_reader_resolve(&reader);
-    reader.programme->today = date_from_ymd(2027, 3, 1);
-    assert_int_equal(diag_count(reader.diag, SEVERITY_ERROR), 0);
+    read_plan(&reader, text);
     assert_int_equal(reader.programme->occasion_count, 2);
     for (int unhelped = 0; unhelped < 2; unhelped++) {
         bool all[] = {true, true}, none[1] = {false};
