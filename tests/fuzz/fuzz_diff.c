@@ -1,6 +1,7 @@
 /* Bytes as one club in two states: the first two choose it, the third says how many of the changes that follow are the older
  * state's, and the rest the newer's. What differs is reported in each format, and where nothing does, nothing does from the
- * other side either, if both states are understood: of two phases with one name, which is an error, the first is meant. A comment for a change request is no longer than services take. */
+ * other side either, if both states are understood: of two phases with one name, which is an error, the first is meant.
+ * A comment for a change request is no longer than services take. */
 #include "fuzz/fuzz.h"
 
 #include <stdlib.h>
