@@ -67,6 +67,8 @@ struct project_request attempt_request(struct arena *arena, const struct project
     overlays[count++] = (struct overlay){.path = path, .text = text_get(&amended->bytes), .length = amended->bytes.length};
     changed.overlays = overlays;
     changed.overlay_count = count;
+    if (!changed.again.file_count)
+        changed.again = before->shelf;
     return changed;
 }
 

@@ -257,6 +257,9 @@ struct rework rework_week(struct arena *arena, const struct project_request *req
 {
     struct project_request named = *request; /* hundreds of tries read only what they need of the shelf */
     named.shelf = SHELF_NAMED;
+    struct project first;
+    if (project_load(&first, arena, &named))
+        named.again = first.shelf;
     struct reworking reworking = {.arena = arena, .request = &named, .before = before, .week = week};
     struct rework rework = {.errors = note_errors(&reworking, check_week(arena, before, week))};
     if (!rework.errors)

@@ -35,6 +35,7 @@ struct plan_loading {
     int uses;           /* how many files use one another down to the one that is read now */
     bool shelf;         /* what is read now belongs to the shelf */
     bool later;         /* the shelf's files are opened, and read once it is known what is wanted of them */
+    bool shelf_sound;   /* nothing was found in them */
     size_t shelf_count; /* files of the shelf, which come first */
     struct record_month *months; /* files of a record, read once the camps are known */
     size_t month_count, month_capacity;
@@ -308,6 +309,21 @@ static void take_shelf(struct plan_loading *loading)
     }
 }
 
+/* The files of the shelf as another compile read them. */
+static void open_again(struct plan_loading *loading)
+{
+    struct project *project = loading->project;
+    const struct shelf_read *again = &loading->request->again;
+    for (size_t i = 0; i < again->file_count; i++) {
+        g_hash_table_add(loading->opened, (char *)plan_true_path(project->arena, again->sources[i].path));
+        unsigned file = (unsigned)source_share(&project->sources, &again->sources[i]);
+        project->trees = arena_grow(project->arena, project->trees, project->tree_count, &project->tree_capacity,
+                                    sizeof *project->trees);
+        project->trees[project->tree_count++] = read_nothing(project->arena, file);
+    }
+    loading->shelf_count = project->tree_count;
+}
+
 static void load_shelf(struct plan_loading *loading)
 {
     struct arena *arena = loading->project->arena;
@@ -319,6 +335,10 @@ static void load_shelf(struct plan_loading *loading)
     struct kept *kept = loading->request->kept;
     if (kept && kept->shelf_read) {
         take_shelf(loading);
+        return;
+    }
+    if (!kept && loading->request->again.file_count) {
+        open_again(loading);
         return;
     }
     if (kept)
@@ -358,7 +378,7 @@ static struct shelf_part shelf_of(const struct plan_loading *loading, struct dia
     struct project *project = loading->project;
     return (struct shelf_part){.sources = &project->sources, .trees = project->trees,
                                .file_count = loading->shelf_count, .tree_count = project->tree_count,
-                               .phrases = loading->phrases, .diag = diag};
+                               .phrases = loading->phrases, .diag = diag, .again = loading->request->again};
 }
 
 /* An edited shelf is read whole, and first, so that what is wrong with it is reported as usual. */
@@ -395,6 +415,7 @@ static void load_all(struct plan_loading *loading)
     const struct project_request *request = loading->request;
     load_shelf(loading);
     check_shelf(loading);
+    loading->shelf_sound = !request->kept && !loading->project->diag->count;
     for (size_t i = 0; i < request->path_count && !has_failed(loading); i++) {
         const char *real = load_plan(loading, request->paths[i]);
         if (i == 0)
@@ -423,7 +444,7 @@ static bool read_project(struct plan_loading *loading, struct project *project, 
     project->diag = diag_new(arena, &project->sources);
     struct kept *kept = request->kept;
     *loading = (struct plan_loading){.project = project, .request = request, .opened = path_set(arena),
-                                     .later = request->shelf == SHELF_NAMED && !kept,
+                                     .later = (request->shelf == SHELF_NAMED || request->again.file_count) && !kept,
                                      .phrases = kept ? kept->phrases : phrasebook_new(arena)};
     loading->files = (struct plan_files){.arena = arena, .folders = path_set(arena),
                                          .take = load_file, .cannot = cannot, .with = loading};
@@ -442,6 +463,13 @@ static void resolve(struct project *project, struct arena *arena, const struct p
                                            request->today, project->diag);
 }
 
+/* Notes for other compiles what was read of the shelf: ENTRIES of it, or all. */
+static void note_shelf(const struct plan_loading *loading, struct project *project, const bool *entries)
+{
+    if (loading->shelf_sound)
+        project->shelf = (struct shelf_read){project->sources.items, project->trees, loading->shelf_count, entries};
+}
+
 static void drop_arena(void *arena)
 {
     arena_free(arena);
@@ -453,7 +481,8 @@ static bool resolve_named(struct plan_loading *loading, struct project *project)
 {
     struct diag *before = project->diag;
     const struct shelf_part shelf = shelf_of(loading, before);
-    if (diag_count(before, SEVERITY_ERROR) || !shelf_read_named(&shelf))
+    const bool *entries = diag_count(before, SEVERITY_ERROR) ? NULL : shelf_read_named(&shelf);
+    if (!entries)
         return false;
     struct arena *trial = arena_beside(project->arena);
     project->diag = diag_new(trial, &project->sources);
@@ -461,6 +490,7 @@ static bool resolve_named(struct plan_loading *loading, struct project *project)
     resolve(project, trial, loading->request);
     if (!diag_count(project->diag, SEVERITY_ERROR)) {
         arena_at_end(project->arena, drop_arena, trial);
+        note_shelf(loading, project, entries);
         return true;
     }
     project->diag = before;
@@ -484,11 +514,12 @@ bool project_load(struct project *project, struct arena *arena, const struct pro
     struct plan_loading loading;
     if (!read_project(&loading, project, arena, request))
         return false;
-    if (loading.later && resolve_named(&loading, project))
+    if (loading.later && request->shelf == SHELF_NAMED && resolve_named(&loading, project))
         return true;
     const struct shelf_part shelf = shelf_of(&loading, project->diag);
     if (loading.later)
         shelf_read_all(&shelf);
+    note_shelf(&loading, project, NULL);
     resolve(project, project->arena, request);
     return true;
 }

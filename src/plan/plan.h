@@ -26,6 +26,14 @@ struct overlay {
     bool absent;  /* the file is taken not to be there */
 };
 
+/* What a compile read of the shelf. Trials of one plan need the same of it, nearly always. */
+struct shelf_read {
+    const struct source *sources; /* FILE_COUNT, and so many TREES; 0: there is nothing to take again */
+    struct tree *const *trees;
+    size_t file_count;
+    const bool *entries; /* which of the shelf's were read; NULL: all */
+};
+
 struct project_request {
     const char *share;        /* folder with the shelf, or NULL: there is none, which is an error */
     const char *const *paths; /* folders, files, or "-" for standard input */
@@ -35,6 +43,7 @@ struct project_request {
     int today; /* day number; entries dated after it do not count. 0: all count */
     enum plan_wish wish;
     enum shelf_wish shelf; /* files that stay read have it whole */
+    struct shelf_read again; /* of a compile with the same SHARE, which outlives this one: not read again where it is enough */
     struct kept *kept; /* files that stay read from one compile to the next (kept.h), or NULL */
 };
 
@@ -47,6 +56,7 @@ struct project {
     const struct kept_file **kept; /* of each tree; NULL where none are kept */
     size_t kept_count, kept_capacity;
     struct programme *programme;
+    struct shelf_read shelf;
     const char *name; /* of the plan, for the foot of sheets: its folder or file */
     struct {
         const char *path, *why; /* why is NULL where nothing failed */

@@ -21,8 +21,18 @@ bool shelf_is_indexed(const struct shelf_part *shelf)
            shelf_hash(shelf->sources, shelf->file_count) == shelf_index.hash;
 }
 
+static void take_again(const struct shelf_part *shelf)
+{
+    for (size_t i = 0; i < shelf->file_count; i++)
+        shelf->trees[i] = shelf->again.trees[i];
+}
+
 void shelf_read_all(const struct shelf_part *shelf)
 {
+    if (shelf->again.file_count && !shelf->again.entries) {
+        take_again(shelf);
+        return;
+    }
     for (size_t i = 0; i < shelf->file_count; i++) {
         if (!shelf->sources->items[i].lines)
             source_find_lines(shelf->sources, (unsigned)i);
@@ -144,25 +154,37 @@ static void follow(struct entries_wanted *wanted)
     }
 }
 
-bool shelf_read_named(const struct shelf_part *shelf)
+/* Reads those entries of the shelf that ARE wanted. */
+static void read_entries(const struct shelf_part *shelf, const bool *are)
 {
-    struct arena *scratch = arena_beside(shelf->sources->arena);
-    struct entries_wanted wanted = {.arena = scratch,
-                            .is = arena_alloc(scratch, shelf_index.entry_count * sizeof *wanted.is),
-                            .open = arena_alloc(scratch, shelf_index.entry_count * sizeof *wanted.open)};
-    for (size_t i = 0; i < shelf_index.entry_count; i++)
-        if (shelf_index.entries[i].always)
-            want(&wanted, (uint16_t)i);
-    bool known = want_plan(&wanted, shelf);
-    follow(&wanted);
-    for (size_t i = 0; known && i < shelf_index.entry_count; i++) {
+    for (size_t i = 0; i < shelf_index.entry_count; i++) {
         const struct shelf_entry *entry = &shelf_index.entries[i];
-        if (!wanted.is[i])
+        if (!are[i])
             continue;
         if (!shelf->sources->items[entry->file].lines)
             source_find_lines(shelf->sources, entry->file);
         read_part(shelf->trees[entry->file], shelf->sources, entry->place, shelf->phrases, shelf->diag);
     }
+}
+
+const bool *shelf_read_named(const struct shelf_part *shelf)
+{
+    struct arena *scratch = arena_beside(shelf->sources->arena);
+    const size_t size = shelf_index.entry_count * sizeof(bool);
+    struct entries_wanted wanted = {.arena = scratch,
+                                    .is = arena_alloc(shelf->sources->arena, size),
+                                    .open = arena_alloc(scratch, shelf_index.entry_count * sizeof *wanted.open)};
+    for (size_t i = 0; i < shelf_index.entry_count; i++)
+        if (shelf_index.entries[i].always)
+            want(&wanted, (uint16_t)i);
+    bool known = want_plan(&wanted, shelf);
+    follow(&wanted);
     arena_free(scratch);
-    return known;
+    if (!known)
+        return NULL;
+    if (shelf->again.entries && memcmp(shelf->again.entries, wanted.is, size) == 0)
+        take_again(shelf);
+    else
+        read_entries(shelf, wanted.is);
+    return wanted.is;
 }

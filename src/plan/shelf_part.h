@@ -9,6 +9,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "plan/plan.h"
 #include "source/diag.h"
 #include "syntax/tree.h"
 
@@ -21,6 +22,7 @@ struct shelf_part {
     size_t file_count, tree_count; /* trees: with those of the plan */
     const struct phrasebook *phrases;
     struct diag *diag;
+    struct shelf_read again; /* what may be taken in place of reading it */
 };
 
 /* Are the bytes of the files those that the index was made from? */
@@ -29,8 +31,8 @@ bool shelf_is_indexed(const struct shelf_part *shelf);
 /* Reads all of it, whatever was read before. */
 void shelf_read_all(const struct shelf_part *shelf);
 
-/* Reads what the plan's trees name, and what that names in turn. False, with nothing read, where the plan asks for
- * all. */
-bool shelf_read_named(const struct shelf_part *shelf);
+/* Reads what the plan's trees name, and what that names in turn. The entries that were read, which live as long as the
+ * sources; NULL, with nothing read, where the plan asks for all. */
+const bool *shelf_read_named(const struct shelf_part *shelf);
 
 #endif
