@@ -360,13 +360,15 @@ static void try_pair(struct plan_reader *a, struct plan_reader *b, struct seen *
     arena_free(arena);
 }
 
+/* Days of work keep their weekdays, so that they move with a bout only if it moves by whole weeks. */
 static void make_pair(uint64_t seed, struct text *plan, struct text *other)
 {
     struct text between = {0}, what = {0};
     club_make(&(struct club_seed){seed, 0, 0}, plan);
     switch (seed % 8) {
     case 0: club_make(&(struct club_seed){seed, seed * 77 + 5, 0}, other); break;
-    case 1: case 5: club_make(&(struct club_seed){seed, 0, (int)(1 + seed % 20)}, other); break;
+    case 1: club_make(&(struct club_seed){seed, 0, 7 * (int)(1 + seed / 8 % 4)}, other); break;
+    case 5: club_make(&(struct club_seed){seed, 0, (int)(1 + seed % 20)}, other); break;
     case 2: text_addf(other, "# a comment\n%s", text_get(plan)); break;
     case 3: case 6: plan_change(plan, seed, other, &what); break;
     default:

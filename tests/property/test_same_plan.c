@@ -163,8 +163,20 @@ static const char *words_as(enum way way, struct arena *arena, const char *words
     return copy;
 }
 
-static const char *findings_words(enum way way, struct arena *arena, const struct diag *diag)
+/* WORDS without the names of athletes. A fault that several meet is told once, of whoever is declared first. */
+static const char *without_names(struct arena *arena, const struct programme *programme, const char *words)
 {
+    for (size_t i = 0; i < programme->athlete_count; i++) {
+        const char *name = programme->athletes[i]->name.shown, *at;
+        while ((at = strstr(words, name)))
+            words = arena_printf(arena, "%.*s(one of them)%s", (int)(at - words), words, at + strlen(name));
+    }
+    return words;
+}
+
+static const char *findings_words(enum way way, struct arena *arena, const struct plan_reader *reader)
+{
+    const struct diag *diag = reader->diag;
     const char **lines = arena_alloc(arena, (diag->count + 1) * sizeof *lines);
     size_t count = 0;
     struct text out = {.arena = arena};
@@ -172,8 +184,9 @@ static const char *findings_words(enum way way, struct arena *arena, const struc
         const struct finding *finding = diag->items[i];
         if (finding->severity == SEVERITY_INFO || strstr(finding->words, "Zebedee Quorn"))
             continue;
-        lines[count++] = arena_printf(arena, "%d %s: %s\n", finding->severity, diagnostic_name(finding->diagnostic),
-                                      words_as(way, arena, finding->words));
+        const char *words = finding->met > 1 ? without_names(arena, reader->programme, finding->words) : finding->words;
+        lines[count++] = arena_printf(arena, "%d %s, %d times: %s\n", finding->severity, diagnostic_name(finding->diagnostic),
+                                      finding->met, words_as(way, arena, words));
     }
     qsort(lines, count, sizeof *lines, by_words);
     for (size_t i = 0; i < count; i++)
@@ -207,7 +220,7 @@ static struct said say(const struct writing *writing, enum way as, struct arena 
     rules_run(reader.programme, reader.diag);
     diag_sort(reader.diag);
     said.errors = diag_count(reader.diag, SEVERITY_ERROR);
-    said.findings = findings_words(as, arena, reader.diag);
+    said.findings = findings_words(as, arena, &reader);
     said.figures = said.errors ? "" : words_as(as, arena, figures_words(&reader, arena));
     plan_reader_close(&reader);
     return said;
