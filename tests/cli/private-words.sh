@@ -127,13 +127,21 @@ limits own
         sparring rounds at most 12
             common practice
 camp Spring
-    for     $(echo "$athletes" | sed 's/,/, /g')
+    for     Oriel Tamsin, Kofi Brandreth
     starts  2027-03-01
     limits  own
     bout    2027-03-20 kickboxing 3 x 2:00 rest 1:00
     weeks 1-2
         monday    17:30  Strength day
         thursday  18:00  sparring : 4 x 2:00 RPE 6
+camp Late
+    for     Yusra Penhallow, Mateus Quillfeather, Ilse Varholm
+    starts  2027-03-01
+    limits  own
+    bout    2027-03-20 kickboxing 3 x 2:00 rest 1:00
+    weeks 1-2
+        tuesday   17:30  Strength day
+        friday    18:00  sparring : 4 x 2:00 RPE 6
 END
 printf 'Day,Who,What,Line,Reps,Load,Min\n2027-03-01,Oriel Tamsin,Strength day,A1,5,60,\n2027-03-04,Oriel Tamsin,sparring,,,,14\n' \
     >"$folder/clean/table.csv"
@@ -298,7 +306,7 @@ cp "$folder/private-clean-other" private.bell
 is "and differs" 1 "$("$program" show . --all --format json --private --date 2027-02-20 2>/dev/null |
     cmp -s - "$folder/asked/said"; echo $?)"
 telltale=$(grep -x '[a-z]*' "$folder/private-words" | sed -n 100p)
-sed -i "s/Strength day/$telltale/; s/^camp .*/camp $telltale/" camp.bell
+sed -i "s/Strength day/$telltale/; s/^camp Spring/camp $telltale/" camp.bell
 for sheet in wall card floor week monday camp tests review season season-club; do
     mkdir "$folder/$sheet"
     "$program" print . --week 1 --athlete 'Oriel Tamsin' --sheet $sheet --date 2027-02-20 --out "$folder/$sheet" \
