@@ -28,6 +28,7 @@ folder=$(mktemp -d)
 trap 'rm -rf "$folder"' EXIT
 cd "$folder" || exit 1
 unset SOURCE_DATE_EPOCH
+ulimit -t 60 # seconds of a processor, for each command
 
 # grown FILE: its cases, each a folder NNN with its files, its title and its commands.
 grown()
@@ -92,38 +93,78 @@ told()
 run()
 {
     eval "set -- $1"
-    timeout 60 "$program" --date 2027-03-01 "$@" >../answer 2>../out </dev/null
+    "$program" --date 2027-03-01 "$@" >../answer 2>../out </dev/null
     echo "= $?"
     cat ../answer >>../out
 }
 
-# edited EDIT: what is said of the plan with it, and not without.
+# edited EDIT: asks about the plan with it. What is said waits in ../edits for tell_edits, which needs one process for many.
 edited()
 {
-    if [ ! -e ../before ]; then
+    if [ ! -e ../edits ]; then
+        mkdir ../edits
         cp plan.bell ../whole
         run "$asked" >/dev/null
-        mv ../out ../before
+        mv ../out ../edits/before
+        edits=0
     fi
-    sed -E "$1" ../whole >plan.bell
-    ! cmp -s plan.bell ../whole || echo "this edits nothing"
-    run "$asked"
-    case $asked in
-    check*) ;;
-    *)  grep -vxFf ../before ../out | sed 's/^/    /'
-        cp ../whole plan.bell
-        return ;;
-    esac
-    awk '
-        { said = $0; sub(/^plan\.bell:[0-9]+:/, "", said) }
-        FILENAME == ARGV[1] { had[said]; next }
-        match($0, /\[[a-z-]+\]$/) && /: (error|warning|info): / {
-            new = !(said in had) && !(said in told) && ++count[substr($0, RSTART)] <= 3
-            told[said]
+    edits=$((edits + 1))
+    edit=$1
+    same=0
+    sed -E "$edit" ../whole >plan.bell
+    ! cmp -s plan.bell ../whole || same=1
+    eval "set -- $asked"
+    "$program" --date 2027-03-01 "$@" >"../edits/$edits.out" 2>"../edits/$edits.err" </dev/null
+    printf '%s\n' "$? $same $edit" >>../edits/list
+}
+
+# tell_edits: what was said of the plan with each edit, and not without.
+tell_edits()
+{
+    [ -e ../edits ] || return 0
+    awk -v checks="${asked%%[!a-z]*}" -v folder=../edits '
+        function without_line(said) { sub(/^plan\.bell:[0-9]+:/, "", said); return said }
+        function tell(line,    said) {
+            said = without_line(line)
+            if (checks != "check") {
+                if (!(line in whole))
+                    print "    " line
+                return
+            }
+            if (match(said, /\[[a-z-]+\]$/) && said ~ /: (error|warning|info): /) {
+                new = !(said in had) && !(said in told) && ++count[substr(said, RSTART)] <= 3
+                told[said]
+            }
+            if (new && line !~ /^[0-9]+ errors?, |^ +[0-9]* \| |^(the )?limits (of .* )?are |: see: /)
+                print "    " said
         }
-        /^[0-9]+ errors?, |^ +[0-9]* \| |^(the )?limits (of .* )?are |: see: / { next }
-        new { print "    " said }' ../before ../out
+        BEGIN {
+            before = folder "/before"
+            while ((getline line < before) > 0) {
+                whole[line]
+                had[without_line(line)]
+            }
+        }
+        {
+            status = $1
+            same = $2
+            sub(/^[0-9]+ [01] /, "")
+            print "~ " $0
+            if (same)
+                print "this edits nothing"
+            print "= " status
+            split("", told)
+            split("", count)
+            new = 0
+            for (i = 1; i <= 2; i++) {
+                file = folder "/" NR (i == 1 ? ".err" : ".out")
+                while ((getline line < file) > 0)
+                    tell(line)
+                close(file)
+            }
+        }' ../edits/list
     cp ../whole plan.bell
+    rm -r ../edits
 }
 
 # These draw, or make JSON: to the memory sanitizer what a library writes that is not built for it is not written.
@@ -148,14 +189,18 @@ for name; do
         cd "$one/club" || exit 1
         asked="check -i plan.bell"
         while IFS= read -r command; do
+            case $command in
+            ~*) edited "${command#\~ }"; continue ;;
+            esac
+            tell_edits
             printf '%s\n' "$command"
             case $command in
-            !*) sh -c "${command#! }"; rm -f ../before ;;
-            \?*) asked=${command#\? }; rm -f ../before; run "$asked"; [ "$(wc -l <../out)" -gt 400 ] || cat ../out ;;
-            ~*) edited "${command#\~ }" ;;
-            *)  run "${command#\$ }"; told <../out; rm -f ../before ;;
+            !*) sh -c "${command#! }" ;;
+            \?*) asked=${command#\? }; run "$asked"; [ "$(wc -l <../out)" -gt 400 ] || cat ../out ;;
+            *)  run "${command#\$ }"; told <../out ;;
             esac
         done <../commands
+        tell_edits
         cd ../..
     done >../"$name.said" 2>&1
     cd ..
