@@ -16,6 +16,7 @@ struct room_decoder *room_decoder_new(struct arena *arena, const struct room_cha
     for (size_t i = 0; i < tasks; i++)
         trial->units[i] = arena_alloc(arena, units * sizeof **trial->units);
     decoder->undone = arena_alloc(arena, tasks * units * sizeof *decoder->undone);
+    decoder->near = arena_alloc(arena, (room_loaded_most(chains) + 1) * sizeof *decoder->near);
     decoder->wanted = arena_alloc(arena, (chains->room->kind_count + 1) * sizeof *decoder->wanted);
     return decoder;
 }

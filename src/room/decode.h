@@ -103,10 +103,14 @@ struct room_decoder {
     struct room_undone *undone;
     int undone_count;
     int *wanted;          /* of each kind, at a bell */
+    const struct room_loaded **near; /* what is loaded when the step that is tried would start, and later */
+    int near_count;
     struct room_log *log;      /* NULL: nothing is kept */
     struct room_cause *causes; /* of each turn of the piece; NULL: they are not looked for */
 };
 
+/* How many tasks with a bar or discs a session has, where they can run short; else none is noted. */
+size_t room_loaded_most(const struct room_chains *chains);
 struct room_state *room_state_new(struct arena *arena, const struct room_chains *chains);
 void room_state_copy(const struct room_chains *chains, struct room_state *to, const struct room_state *from);
 /* The state before the session. */

@@ -2,19 +2,23 @@
 
 #include <string.h>
 
+size_t room_loaded_most(const struct room_chains *chains)
+{
+    return chains->scarce ? (size_t)chains->steps * (size_t)chains->longest_tie : 0;
+}
+
 struct room_state *room_state_new(struct arena *arena, const struct room_chains *chains)
 {
     struct room_state *state = arena_alloc(arena, sizeof *state);
     size_t athletes = (size_t)chains->count, blocks = chains->room->block_count;
     size_t groups = (size_t)chains->group_count, steps = (size_t)chains->steps;
-    size_t loaded = chains->scarce ? steps * (size_t)chains->longest_tie : 0;
     *state = (struct room_state){
         .turns = arena_alloc(arena, athletes * sizeof *state->turns),
         .uses = arena_alloc(arena, (size_t)(chains->unit_count + 1) * sizeof *state->uses),
         .come = arena_alloc(arena, (blocks + 1) * sizeof *state->come),
         .through = arena_alloc(arena, (groups * blocks + 1) * sizeof *state->through),
         .queue = arena_alloc(arena, (steps + 1) * sizeof *state->queue),
-        .loaded = arena_alloc(arena, (loaded + 1) * sizeof *state->loaded),
+        .loaded = arena_alloc(arena, (room_loaded_most(chains) + 1) * sizeof *state->loaded),
     };
     return state;
 }

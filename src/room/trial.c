@@ -16,29 +16,29 @@ static const struct room_chain *chain_of(const struct room_decoder *decoder, int
 
 /* --- bars and discs --- */
 
-static int wanted_at(const struct room_chains *chains, const struct room_state *state, int part, int time)
+static int wanted_at(const struct room_decoder *decoder, int part, int time)
 {
     int wanted = 0;
-    for (int i = 0; i < state->loaded_count; i++) {
-        const struct room_loaded *loaded = &state->loaded[i];
+    for (int i = 0; i < decoder->near_count; i++) {
+        const struct room_loaded *loaded = decoder->near[i];
         if (loaded->start <= time && time < loaded->end)
-            wanted += room_parts_in(&chains->stacks[loaded->stack], part, loaded->one_sleeve);
+            wanted += room_parts_in(&decoder->chains->stacks[loaded->stack], part, loaded->one_sleeve);
     }
     return wanted;
 }
 
 /* Whether there is enough at TIME of everything that NEW wants; if not, when the next of those seats is left. */
-static bool is_there(const struct room_chains *chains, const struct room_state *state, const struct room_loaded *new,
-                     int time, int *next)
+static bool is_there(const struct room_decoder *decoder, const struct room_loaded *new, int time, int *next)
 {
+    const struct room_chains *chains = decoder->chains;
     const struct room_stack *stack = &chains->stacks[new->stack];
     for (size_t i = 0; i < stack->count; i++) {
         int part = stack->parts[i], own = room_parts_in(stack, part, new->one_sleeve);
-        if (wanted_at(chains, state, part, time) + own <= chains->room->stock[part].count)
+        if (wanted_at(decoder, part, time) + own <= chains->room->stock[part].count)
             continue;
         *next = INT_MAX;
-        for (int j = 0; j < state->loaded_count; j++) {
-            const struct room_loaded *other = &state->loaded[j];
+        for (int j = 0; j < decoder->near_count; j++) {
+            const struct room_loaded *other = decoder->near[j];
             if (other->start <= time && time < other->end && other->end < *next
                 && room_parts_in(&chains->stacks[other->stack], part, other->one_sleeve))
                 *next = other->end;
@@ -48,16 +48,21 @@ static bool is_there(const struct room_chains *chains, const struct room_state *
     return true;
 }
 
-/* The earliest start, from NEW's own on, at which its bar and discs are available until its end. */
-static int start_with_stack(const struct room_chains *chains, const struct room_state *state, struct room_loaded new)
+/* The earliest start, from NEW's own on, at which its bar and discs are available until its end. What was put back before
+ * does not matter, which late in a session is nearly all that was ever loaded. */
+static int start_with_stack(struct room_decoder *decoder, const struct room_state *state, struct room_loaded new)
 {
     int length = new.end - new.start, next = 0;
+    decoder->near_count = 0;
+    for (int i = 0; i < state->loaded_count; i++)
+        if (state->loaded[i].end > new.start)
+            decoder->near[decoder->near_count++] = &state->loaded[i];
     for (bool fits = false; !fits;) {
-        fits = is_there(chains, state, &new, new.start, &next);
-        for (int i = 0; fits && i < state->loaded_count; i++) {
-            const struct room_loaded *other = &state->loaded[i];
+        fits = is_there(decoder, &new, new.start, &next);
+        for (int i = 0; fits && i < decoder->near_count; i++) {
+            const struct room_loaded *other = decoder->near[i];
             if (other->start > new.start && other->start < new.start + length)
-                fits = is_there(chains, state, &new, other->start, &next);
+                fits = is_there(decoder, &new, other->start, &next);
         }
         if (!fits)
             new.start = next;
@@ -207,7 +212,7 @@ static int try_task(struct room_decoder *decoder, const struct room_state *state
     if (start == INT_MAX)
         return start;
     if (room_is_watched(decoder->chains, task, &one_sleeve))
-        start = start_with_stack(decoder->chains, state,
+        start = start_with_stack(decoder, state,
                                  (struct room_loaded){start, start + item->work, task->stack, one_sleeve});
     int *units = decoder->trial.units[index], discs = 0;
     for (size_t i = 0; i < item->need_count; i++) {
