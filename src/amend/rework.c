@@ -55,7 +55,7 @@ static bool is_problem(const struct problem *problem, const struct finding *find
 
 static const char *copy(struct arena *arena, const char *words)
 {
-    return words ? arena_copy(arena, words, strlen(words)) : NULL;
+    return arena_copy(arena, words, strlen(words));
 }
 
 /* "camp.bell:16: push-up : 10". */
@@ -97,8 +97,8 @@ static uint64_t bit_of(struct reworking *reworking, const struct finding *findin
     if (reworking->known_count == MOST_ERRORS)
         return 0;
     reworking->known[reworking->known_count] =
-        (struct problem){finding->diagnostic, copy(arena, finding->of ? finding->of->who : NULL),
-                         copy(arena, finding->of ? finding->of->when : NULL), copy(arena, finding->words),
+        (struct problem){finding->diagnostic, finding->of ? copy(arena, finding->of->who) : NULL,
+                         finding->of ? copy(arena, finding->of->when) : NULL, copy(arena, finding->words),
                          lines_of(reworking, finding)};
     return UINT64_C(1) << reworking->known_count++;
 }

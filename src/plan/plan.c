@@ -220,7 +220,7 @@ static bool load_file(void *with, const char *path, const char *real, const char
                                                : read_fresh(loading, path, real, shown, &wrong);
     if (tree && project->tree_count == MOST_FILES)
         wrong = "a plan is at most 5000 files";
-    if (wrong) {
+    if (!tree || wrong) {
         cannot(loading, shown, wrong);
         return false;
     }
