@@ -163,7 +163,7 @@ static const char *words_as(enum way way, struct arena *arena, const char *words
     return copy;
 }
 
-/* WORDS without the names of athletes. A fault that several meet is told once, of whoever is declared first. */
+/* WORDS without the names of athletes. A fault that several meet is reported once, about whoever is declared first. */
 static const char *without_names(struct arena *arena, const struct programme *programme, const char *words)
 {
     for (size_t i = 0; i < programme->athlete_count; i++) {
