@@ -30,13 +30,16 @@ static bool has_input(bool patient)
     return poll(&input, 1, patient ? -1 : 0) != 0;
 }
 
-/* Reads what has come. False: that was all. */
-static bool take_input(struct lsp *lsp)
+/* Reads what has come. False: that was all, or *FAILED: it cannot be read, which is reported. */
+static bool take_input(struct lsp *lsp, bool *failed)
 {
     char bytes[CHUNK];
     ssize_t length = read(STDIN_FILENO, bytes, sizeof bytes);
     if (length < 0 && (errno == EINTR || errno == EAGAIN))
         return true;
+    *failed = length < 0;
+    if (*failed)
+        tell_error("<standard input>: %s", strerror(errno));
     if (length > 0)
         lsp_feed(lsp, bytes, (size_t)length);
     return length > 0;
@@ -56,15 +59,15 @@ static void look_at_clock(struct lsp *lsp, const struct options *options)
 static int serve(struct lsp *lsp, const struct options *options)
 {
     int status;
-    bool more = true;
+    bool more = true, failed = false;
     while (!lsp_has_ended(lsp, &status)) {
         bool busy = lsp_step(lsp);
         if (!busy && more && !has_input(false))
             lsp_settle(lsp);
         if (!busy && !more)
-            return lsp_end_status(lsp);
+            return failed ? EXIT_COULD_NOT : lsp_end_status(lsp);
         while (more && has_input(!busy)) {
-            more = take_input(lsp);
+            more = take_input(lsp, &failed);
             busy = true;
         }
         look_at_clock(lsp, options);

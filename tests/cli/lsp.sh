@@ -55,6 +55,10 @@ findings_come()
 { message "$start"; message "$open"; findings_come; message "$stop"; message "$leave"; } | "$BELLSHEET" lsp >"$folder/out"
 is "what is open is looked at, in its version" 1 "$(grep -c '"version":3,"diagnostics":\[{' "$folder/out")"
 
+"$BELLSHEET" lsp <"$folder" >"$folder/out" 2>"$folder/err"
+is "what cannot be read is no end of it" 2 "$?"
+is "and says why" "bellsheet: error: <standard input>: Is a directory" "$(cat "$folder/err")"
+
 "$BELLSHEET" lsp plan.bell >"$folder/out" 2>"$folder/err"
 is "it takes no files" 2 "$?"
 is "and says so" "bellsheet: error: lsp takes no files: an editor says which" "$(cat "$folder/err")"
