@@ -218,7 +218,8 @@ for cause in $EINTR $EAGAIN; do
     met "the server reads on"
     is "the server reads on after $cause" "0" "$status$(diff said.new said)"
 done
-with read $EIO 1 "$bellsheet" lsp --date 2027-02-24 <talk >said
-is "an input that fails is the end of it, and nobody had asked to end" "1:" "$?:$(cat said)"
+with read $EIO 1 "$bellsheet" lsp --date 2027-02-24 <talk >said 2>errors
+is "an input that fails is no end of it: the server says why, and could not run" \
+    "2:bellsheet: error: <standard input>: Input/output error" "$?:$(cat said errors)"
 
 finish
