@@ -263,7 +263,7 @@ valgrind: all $(BUILD)/tests/bench/bench_lsp $(BUILD)/tests/bench/make_club  ## 
 
 lint: lint-tidy lint-cppcheck lint-gcc lint-clang  ## clang-tidy, cppcheck, gcc -fanalyzer and clang's analyser
 
-# Several files at a time: to start it takes as long as to read a small one.
+# Several files at a time, so that it is not started anew for each.
 TIDY = @printf '%s\n' $(1) | xargs -r -P$$(nproc) -n 12 sh -c 'exec clang-tidy --quiet $(2) "$$@" -- \
     -std=c17 $(DEFINES) $(INCLUDES) $(PKG_CFLAGS)' sh
 

@@ -84,7 +84,8 @@ static void ask_again(const char *share, const char *path, const char *text, enu
     forget(&again);
 }
 
-/* Asks both ways, each also with what was read before, and compares. Returns how many exercises were read, 0 where there was an error. */
+/* Asks both ways, each also with what was read before, and compares. Returns how many exercises were read, 0 where there was
+ * an error. */
 static size_t compare(const char *share, const char *path, const char *text, struct kept *kept)
 {
     struct answer whole = ask(share, path, text, SHELF_WHOLE, kept), named = ask(share, path, text, SHELF_NAMED, NULL);
