@@ -38,7 +38,7 @@ static struct set_run run_of(const struct set_run *planned, const struct logged_
                                  .made = set->load,
                                  .added = set->load,
                                  .unit = planned->load.unit,
-                                 .pieces = set->pieces ? set->pieces : 1,
+                                 .pieces = set->pieces,
                                  .thing = set->thing};
     }
     if (set->effort != EFFORT_NONE) {

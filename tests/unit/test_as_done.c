@@ -8,6 +8,7 @@
 #include <cmocka.h>
 
 #include "done/as_done.h"
+#include "kg.h"
 #include "measure/tally.h"
 #include "model/programme.h"
 #include "plan_reader.h"
@@ -88,6 +89,165 @@ static void a_poor_day_has_its_own_sets(void **state)
     assert_int_equal(done_of("    on a poor day A\n", COUNTED_LIFTS), 5000 + 16000 + 8000);
 }
 
+/* --- what stands in the lines --- */
+
+/* Four kinds of lines: a load, an effort and stances in turn; work up to a best of the day; sets that differ; a band. */
+static const char kinds[] = "gym Yard\n"
+                            "    barbell 20 kg\n"
+                            "    plates  4 x 20, 4 x 10, 4 x 5 kg\n"
+                            "    dumbbells pairs 10, 12 kg\n"
+                            "    stations rack, bench, pull-up bar\n"
+                            "athlete Nils Ferrow\n"
+                            "    stance orthodox\n"
+                            "    trains at Yard\n"
+                            "session K\n"
+                            "    straight A 3 sets rest 1:00\n"
+                            "        on a poor day 2 sets\n"
+                            "        back squat : 5 @ 60 kg RPE 7\n"
+                            "    straight B rest 1:00\n"
+                            "        bench press : work up to a 3RM\n"
+                            "    straight C 4 sets rest 1:00\n"
+                            "        on a poor day 4 sets\n"
+                            "        cross : 6 alternating stances\n"
+                            "    straight D rest 1:00\n"
+                            "        on a poor day 2 sets\n"
+                            "        push-up : 5, 4, 3\n"
+                            "    straight E 2 sets rest 1:00\n"
+                            "        dumbbell bench press : 8 @ 2 x 10 kg\n"
+                            "    straight F 2 sets rest 1:00\n"
+                            "        chin-up : 5 @ bodyweight\n"
+                            "camp K\n"
+                            "    for Nils Ferrow\n"
+                            "    starts 2026-12-28\n"
+                            "    week 1\n"
+                            "        monday K\n"
+                            "            optional\n"
+                            "log 2026-12-28 Nils Ferrow, K\n";
+
+struct as_done {
+    struct plan_reader reader;
+    struct occasion done;
+};
+
+static void do_kinds(struct as_done *as_done, const char *lines)
+{
+    struct plan_reader *reader = &as_done->reader;
+    plan_reader_open(reader);
+    plan_reader_shelf(reader);
+    const char *text = arena_printf(reader->arena, "%s%s", kinds, lines);
+    plan_reader_text(reader, "plan.bell", text, strlen(text));
+    plan_reader_resolve(reader);
+    if (diag_count(reader->diag, SEVERITY_ERROR))
+        plan_reader_tell(reader);
+    assert_int_equal(diag_count(reader->diag, SEVERITY_ERROR), 0);
+    as_done->done = occasion_as_done(reader->arena, &reader->programme->occasions[0]);
+}
+
+/* The one line of the block LETTER. */
+static const struct item *line_of(const struct as_done *as_done, char letter)
+{
+    for (size_t b = 0; b < as_done->done.block_count; b++)
+        if (as_done->done.blocks[b].letter == letter) {
+            assert_int_equal(as_done->done.blocks[b].item_count, 1);
+            return &as_done->done.blocks[b].items[0];
+        }
+    return NULL;
+}
+
+static void expect_runs(const struct item *item, size_t runs, int sets)
+{
+    assert_non_null(item);
+    assert_int_equal(item->run_count, runs);
+    assert_int_equal(item->sets, sets);
+}
+
+static void each_set_that_was_done_stands_in_its_line(void **state)
+{
+    (void)state;
+    struct as_done as_done;
+    do_kinds(&as_done, "    A.1 : 5 @ 65 kg RPE 8; 2 x 4; 3 @ 70 kg 1 in reserve\n"
+                       "    B.1 : 3 @ 80 kg\n"
+                       "    C.1 : 2 x 5; 4 orthodox\n"
+                       "    E.1 : 8 @ 12 kg\n"
+                       "    F.1 : 5 @ bodyweight + 10 kg\n");
+    const struct item *squat = line_of(&as_done, 'A'), *bench = line_of(&as_done, 'B');
+    const struct item *cross = line_of(&as_done, 'C'), *push = line_of(&as_done, 'D'), *press = line_of(&as_done, 'E');
+    expect_runs(squat, 3, 4);
+    assert_int_equal(squat->runs[0].count, 1);
+    assert_int_equal(squat->runs[0].load.made, KG(65));
+    assert_int_equal(squat->runs[0].load.asked, KG(65));
+    assert_int_equal(squat->runs[0].load.effort, EFFORT_RPE);
+    assert_int_equal(squat->runs[0].load.effort_band.low, 8000);
+    assert_int_equal(squat->runs[1].count, 2);
+    assert_int_equal(squat->runs[1].parts[0].amount.low, 4000);
+    assert_int_equal(squat->runs[1].load.made, KG(60)); /* not said: as planned */
+    assert_int_equal(squat->runs[1].load.effort_band.low, 7000);
+    assert_int_equal(squat->runs[2].load.made, KG(70));
+    assert_int_equal(squat->runs[2].load.pieces, 1);
+    assert_int_equal(squat->runs[2].load.effort, EFFORT_RESERVE);
+    assert_int_equal(squat->runs[2].load.effort_band.high, 1000);
+    expect_runs(bench, 1, 1);
+    assert_false(bench->runs[0].work_up);
+    assert_int_equal(bench->runs[0].load.made, KG(80));
+    expect_runs(cross, 2, 3);
+    assert_false(cross->runs[0].alternating);
+    assert_int_equal(cross->runs[0].part_count, 2); /* of each stance */
+    assert_int_equal(cross->runs[1].part_count, 1);
+    expect_runs(push, 3, 3);
+    expect_runs(press, 1, 1);
+    assert_int_equal(press->runs[0].load.made, KG(12));
+    assert_int_equal(press->runs[0].load.pieces, 1); /* the log names one */
+    const struct load *chin = &line_of(&as_done, 'F')->runs[0].load;
+    assert_int_equal(chin->kind, LOAD_BODY);
+    assert_int_equal(chin->added, KG(10));
+    assert_int_equal(chin->pieces, 1);
+    assert_false(as_done.done.optional);
+    plan_reader_close(&as_done.reader);
+}
+
+static void a_poor_day_takes_the_first_sets(void **state)
+{
+    (void)state;
+    struct as_done as_done;
+    do_kinds(&as_done, "    on a poor day A, C, D\n");
+    const struct item *squat = line_of(&as_done, 'A'), *cross = line_of(&as_done, 'C'), *push = line_of(&as_done, 'D');
+    expect_runs(squat, 1, 2);
+    assert_int_equal(squat->runs[0].count, 2);
+    expect_runs(cross, 1, 4);
+    assert_int_equal(cross->runs[0].count, 4);
+    expect_runs(push, 2, 2);
+    assert_int_equal(push->runs[0].parts[0].amount.low, 5000);
+    assert_int_equal(push->runs[1].parts[0].amount.low, 4000);
+    plan_reader_close(&as_done.reader);
+}
+
+static void what_was_skipped_stands_nowhere(void **state)
+{
+    (void)state;
+    struct as_done as_done;
+    do_kinds(&as_done, "    skipped B because the rack was taken\n"
+                       "    took 50 min\n");
+    assert_null(line_of(&as_done, 'B'));
+    assert_int_equal(as_done.done.block_count, 5);
+    expect_runs(line_of(&as_done, 'A'), 1, 3);
+    assert_int_equal(as_done.done.seconds, 3000);
+    assert_int_equal(as_done.done.rpe.high, 0);
+    plan_reader_close(&as_done.reader);
+}
+
+static void a_log_without_time_or_effort_leaves_those_of_the_plan(void **state)
+{
+    (void)state;
+    struct as_done as_done;
+    do_kinds(&as_done, "    took RPE 6-7\n");
+    const struct occasion *planned = &as_done.reader.programme->occasions[0];
+    assert_true(planned->seconds > 0);
+    assert_int_equal(as_done.done.seconds, planned->seconds);
+    assert_int_equal(as_done.done.rpe.low, 6000);
+    assert_int_equal(as_done.done.rpe.high, 7000);
+    plan_reader_close(&as_done.reader);
+}
+
 /* The same of a session of rounds, of sets that differ, and of a block without sets of its own for a poor day. */
 static milli mixed_of(const char *lines, enum counted counted)
 {
@@ -148,6 +308,11 @@ static void what_was_missed_or_is_not_logged_was_not_done(void **state)
     assert_false(occasion_done(&reader.programme->occasions[0]));
     assert_false(occasion_done(&reader.programme->occasions[1]));
     plan_reader_close(&reader);
+    open_plan(&reader, "log 2027-01-04 Wren Holloway, S\n    took 0 min\n"
+                       "log 2027-01-05 Wren Holloway, sparring\n    took 10 min\n");
+    assert_false(occasion_done(&reader.programme->occasions[0]));
+    assert_true(occasion_done(&reader.programme->occasions[1]));
+    plan_reader_close(&reader);
 }
 
 /* --- days off --- */
@@ -178,6 +343,10 @@ int main(void)
         cmocka_unit_test(skipped_lines_count_nothing),
         cmocka_unit_test(sets_of_a_log_stand_in_place_of_those_planned),
         cmocka_unit_test(a_poor_day_has_its_own_sets),
+        cmocka_unit_test(each_set_that_was_done_stands_in_its_line),
+        cmocka_unit_test(a_poor_day_takes_the_first_sets),
+        cmocka_unit_test(what_was_skipped_stands_nowhere),
+        cmocka_unit_test(a_log_without_time_or_effort_leaves_those_of_the_plan),
         cmocka_unit_test(a_log_that_says_little_leaves_the_rest_as_planned),
         cmocka_unit_test(time_and_effort_are_those_of_the_log),
         cmocka_unit_test(what_was_missed_or_is_not_logged_was_not_done),
