@@ -27,11 +27,9 @@ static struct set_run run_of(const struct set_run *planned, const struct logged_
     struct set_run run = *planned;
     run.count = set->count;
     run.work_up = false;
-    if (set->part_count) {
-        run.parts = set->parts;
-        run.part_count = set->part_count;
-        run.alternating = false;
-    }
+    run.parts = set->parts;
+    run.part_count = set->part_count;
+    run.alternating = false;
     if (set->kind != LOAD_NONE) {
         run.load = (struct load){.kind = set->kind,
                                  .asked = set->load,
@@ -66,7 +64,7 @@ static void put_sets(struct arena *arena, struct item *item, const struct logged
 /* The same sets, but no more than MOST of them. */
 static void cut_sets(struct arena *arena, struct item *item, int most)
 {
-    struct set_run *runs = arena_alloc(arena, (item->run_count + 1) * sizeof *runs);
+    struct set_run *runs = arena_alloc(arena, item->run_count * sizeof *runs);
     size_t count = 0;
     int left = most < item->sets ? most : item->sets;
     item->sets = left;
@@ -77,6 +75,15 @@ static void cut_sets(struct arena *arena, struct item *item, int most)
     }
     item->runs = runs;
     item->run_count = count;
+}
+
+/* How many sets or rounds BLOCK has as LOG tells of it: on a poor day, those that it has then. */
+static int block_sets(const struct block *block, const struct done *log)
+{
+    for (size_t i = 0; i < log->line_count && block->poor_sets; i++)
+        if (log->lines[i].poor && *log->lines[i].ref == block->letter && block->poor_sets < block->sets)
+            return block->poor_sets;
+    return block->sets;
 }
 
 /* ITEM of BLOCK as LOG tells of it; false where it was not done. Rounds are counted by their block. */
@@ -112,6 +119,7 @@ struct occasion occasion_as_done(struct arena *arena, const struct occasion *occ
         }
         block.items = items;
         block.item_count = count;
+        block.sets = block_sets(&block, occasion->log);
         if (count)
             blocks[done.block_count++] = block;
     }

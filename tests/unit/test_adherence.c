@@ -203,6 +203,9 @@ static void shares_are_rounded_down(void **state)
     assert_true(kept_share(&(struct done_share){.done = 1000, .planned = {0, 4000}}, &share));
     assert_int_equal(share.low, 25000);
     assert_int_equal(share.high, 25000);
+    assert_true(kept_share(&(struct done_share){.done = 1, .planned = {1, 4}}, &share));
+    assert_int_equal(share.low, 25000);
+    assert_int_equal(share.high, 100000);
     assert_true(kept_share(&(struct done_share){.done = 0, .planned = {1, 1}}, &share));
     assert_int_equal(share.high, 0);
 }

@@ -116,6 +116,12 @@ static const char kinds[] = "gym Yard\n"
                             "        dumbbell bench press : 8 @ 2 x 10 kg\n"
                             "    straight F 2 sets rest 1:00\n"
                             "        chin-up : 5 @ bodyweight\n"
+                            "    rounds G 6 x 1:00 rest 0:30\n"
+                            "        on a poor day 2 rounds\n"
+                            "        jab : 10 s all-out, 50 s easy\n"
+                            "    straight H 2 sets rest 1:00\n"
+                            "        on a poor day 3 sets\n"
+                            "        push-up : 5\n"
                             "camp K\n"
                             "    for Nils Ferrow\n"
                             "    starts 2026-12-28\n"
@@ -209,7 +215,7 @@ static void a_poor_day_takes_the_first_sets(void **state)
 {
     (void)state;
     struct as_done as_done;
-    do_kinds(&as_done, "    on a poor day A, C, D\n");
+    do_kinds(&as_done, "    on a poor day A, C, D, G, H\n");
     const struct item *squat = line_of(&as_done, 'A'), *cross = line_of(&as_done, 'C'), *push = line_of(&as_done, 'D');
     expect_runs(squat, 1, 2);
     assert_int_equal(squat->runs[0].count, 2);
@@ -218,7 +224,33 @@ static void a_poor_day_takes_the_first_sets(void **state)
     expect_runs(push, 2, 2);
     assert_int_equal(push->runs[0].parts[0].amount.low, 5000);
     assert_int_equal(push->runs[1].parts[0].amount.low, 4000);
+    expect_runs(line_of(&as_done, 'H'), 1, 2); /* not more than planned */
+    const struct item *jabs = line_of(&as_done, 'G'), *planned = &as_done.reader.programme->occasions[0].blocks[6].items[0];
+    expect_runs(jabs, planned->run_count, planned->sets);
+    static const int sets[] = {2, 1, 4, 2, 2, 2, 2, 2};
+    assert_int_equal(as_done.done.block_count, 8);
+    for (size_t b = 0; b < 8; b++)
+        assert_int_equal(as_done.done.blocks[b].sets, sets[b]);
     plan_reader_close(&as_done.reader);
+}
+
+/* Of six rounds two were done, and the rounds of the day say so. */
+static void a_poor_day_has_its_own_rounds(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *lines;
+        milli rounds;
+    } cases[] = {{"    as planned\n", 6000}, {"    on a poor day G\n", 2000}, {"    on a poor day A\n", 6000},
+                 {"    skipped G because the hall closed\n", 0}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        struct as_done as_done;
+        do_kinds(&as_done, cases[i].lines);
+        struct tally tally = {0};
+        tally_occasion(&tally, &as_done.done);
+        assert_int_equal(tally.sum[COUNTED_CLOCK_ROUNDS].high, cases[i].rounds);
+        plan_reader_close(&as_done.reader);
+    }
 }
 
 static void what_was_skipped_stands_nowhere(void **state)
@@ -228,7 +260,7 @@ static void what_was_skipped_stands_nowhere(void **state)
     do_kinds(&as_done, "    skipped B because the rack was taken\n"
                        "    took 50 min\n");
     assert_null(line_of(&as_done, 'B'));
-    assert_int_equal(as_done.done.block_count, 5);
+    assert_int_equal(as_done.done.block_count, 7);
     expect_runs(line_of(&as_done, 'A'), 1, 3);
     assert_int_equal(as_done.done.seconds, 3000);
     assert_int_equal(as_done.done.rpe.high, 0);
@@ -345,6 +377,7 @@ int main(void)
         cmocka_unit_test(a_poor_day_has_its_own_sets),
         cmocka_unit_test(each_set_that_was_done_stands_in_its_line),
         cmocka_unit_test(a_poor_day_takes_the_first_sets),
+        cmocka_unit_test(a_poor_day_has_its_own_rounds),
         cmocka_unit_test(what_was_skipped_stands_nowhere),
         cmocka_unit_test(a_log_without_time_or_effort_leaves_those_of_the_plan),
         cmocka_unit_test(a_log_that_says_little_leaves_the_rest_as_planned),
