@@ -29,7 +29,7 @@ static void add_day(struct review_days *days, const struct adherence *planned, c
     days->planned += planned->known;
     days->load += planned->of[ADHERENCE_LOAD].planned.high;
     days->kept.known |= kept->known;
-    for (int of = 0; kept->known && of < ADHERENCE_COUNT; of++)
+    for (int of = 0; of < ADHERENCE_COUNT; of++)
         add_share(&days->kept.of[of], &kept->of[of]);
 }
 

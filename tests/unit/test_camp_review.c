@@ -26,6 +26,8 @@ static const char plan[] = "gym Slipway\n"
                            "test reach to a side\n"
                            "    unit cm\n"
                            "    side each side\n"
+                           "    typical error 1 cm\n"
+                           "    common practice\n"
                            "athlete Ann Cove\n"
                            "    trains at Slipway\n"
                            "    tests\n"
@@ -174,6 +176,31 @@ static void days_belong_to_their_week_and_phase(void **state)
     plan_reader_close(&all.reader);
 }
 
+/* A phase may be a day, and one that ends before it begins, which is an error elsewhere, is none. */
+static void phases_of_a_day_and_of_none(void **state)
+{
+    (void)state;
+    static const char odd[] = "athlete Ann Cove\n    stance southpaw\n"
+                              "camp Spring\n    for Ann Cove\n    starts 2027-03-08\n"
+                              "    phases\n        base : until 2027-03-01\n        peak : 1 days\n        rest : 2 days\n"
+                              "    weeks 1-2\n        monday, tuesday pads : 60 min RPE 6\n";
+    struct plan_reader reader;
+    plan_reader_open(&reader);
+    plan_reader_shelf(&reader);
+    plan_reader_text(&reader, "plan.bell", odd, strlen(odd));
+    plan_reader_resolve(&reader);
+    assert_int_equal(diag_count(reader.diag, SEVERITY_ERROR), 1);
+    const struct camp *camp = reader.programme->camps[0];
+    assert_int_equal(camp->phase_count, 3);
+    struct camp_review found = review_of(reader.arena, reader.programme, camp, false);
+    assert_int_equal(found.phase_count, 2);
+    for (size_t i = 0; i < 2; i++) {
+        assert_string_equal(found.phases[i].name, i ? "rest" : "peak");
+        assert_int_equal(found.phases[i].last - found.phases[i].first, i);
+    }
+    plan_reader_close(&reader);
+}
+
 static void what_was_done_is_of_days_gone_by(void **state)
 {
     (void)state;
@@ -252,6 +279,8 @@ static void results_from_two_weeks_around_the_camp(void **state)
             assert_int_equal((int)test->first.value, test->side == TEST_LEFT ? 90 : 91);
             assert_int_equal(test->last.date, test->first.date);
             assert_true(test->change.change == 0);
+            assert_int_equal(test->change.verdict, TEST_TOO_FEW); /* nothing to compare it with */
+            assert_true(test->change.least == 0);
         }
     }
     assert_int_equal(all.review.athletes[1].test_count, 0);
@@ -303,6 +332,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(days_belong_to_their_week_and_phase),
+        cmocka_unit_test(phases_of_a_day_and_of_none),
         cmocka_unit_test(what_was_done_is_of_days_gone_by),
         cmocka_unit_test(those_who_have_work_have_their_own),
         cmocka_unit_test(what_was_lifted_in_the_camp_is_estimated),
