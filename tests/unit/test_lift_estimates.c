@@ -84,6 +84,8 @@ static const char plan[] = "gym Yard\n"
                            "        chin-up : 5 @ bodyweight\n"
                            "    straight E 3 sets rest 3:00\n"
                            "        dumbbell bench press : 5 @ 2 x 20 kg\n"
+                           "    straight F 3 sets rest 3:00\n"
+                           "        hang power clean : 3 @ 40 kg\n"
                            "camp Spring\n"
                            "    for Ann Cove, Bea Elland, Cal Drayton\n"
                            "    starts 2027-03-01\n"
@@ -152,6 +154,7 @@ static void what_is_no_lift_gives_none(void **state)
     expect_none(MONDAY "    D.1 : 5 @ bodyweight + 10 kg RPE 8\n");
     expect_none(MONDAY "    E.1 : 5 @ 2 x 20 kg RPE 8\n");
     expect_none(MONDAY "    A.1 : 5 s @ 100 kg RPE 8\n");
+    expect_none(MONDAY "    F.1 : 3 @ 60 kg RPE 8\n"); /* it ends where the bar is too slow, not where it stands still */
 }
 
 /* 5 left 2: 123.333; 3 left 1 with 105 kg: 119; the second of two alike is not taken. */
@@ -304,8 +307,13 @@ static void speeds_of_six_weeks_make_one_line(void **state)
     expect_points(two_logs(arena, "2027-03-02", "2027-04-12", "log 2027-04-19 Ann Cove, Lift\n    C.1 : 3 @ 80 kg\n"), 6, day_of(4, 12));
     arena_free(arena);
     struct lifted lifted;
-    estimate(&lifted, MONDAY "    C.1 : 3 @ 60 kg 0.63 m/s; 3 @ 70 kg 0.53 m/s; 3 @ 75 kg; 3 @ 80 kg 0.43 m/s\n");
+    estimate(&lifted, MONDAY "    C.1 : 3 @ 60 kg 0.63 m/s; 3 @ 70 kg 0.53 m/s; 3 @ 75 kg; 5 s @ 75 kg 0.90 m/s; 3 @ 80 kg 0.43 m/s\n");
     assert_int_equal(lifted.items[0].points, 3);
+    assert_int_equal(lifted.items[0].maximum, KG(106));
+    plan_reader_close(&lifted.reader);
+    /* 0.1 m/s for 20 lb: 52 lb above the last of them. */
+    estimate(&lifted, MONDAY "    C.1 : 3 @ 130 lb 0.63 m/s; 3 @ 150 lb 0.53 m/s; 3 @ 170 lb 0.43 m/s\n");
+    assert_int_equal(lifted.items[0].maximum, LB(222));
     plan_reader_close(&lifted.reader);
 }
 
