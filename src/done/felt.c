@@ -12,8 +12,7 @@ static milli middle(struct range range)
 
 static const char *title(const struct occasion *occasion)
 {
-    const struct session *session = occasion->session;
-    return !session ? occasion->activity->name.shown : session->first ? session->first->name.shown : session->name.shown;
+    return occasion->session ? occasion->session->first->name.shown : occasion->activity->name.shown;
 }
 
 size_t felt_of(struct arena *arena, const struct occasion *const *occasions, size_t count, int first, int last,

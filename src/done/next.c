@@ -113,7 +113,7 @@ static struct said_next by_twice(const struct asking *asking)
     bool twice = asking->turn_count > 1 && before->done && before->load == last->load;
     if (!twice || !is_two_over(last) || !is_two_over(before))
         return stays(last, "the last set was not two over twice running");
-    return go_up(asking, last, (int)(last->last_reps / 1000), "the last set was two over twice running");
+    return go_up(asking, last, (int)(last->least_reps / 1000), "the last set was two over twice running");
 }
 
 /* --- by a share, by a table --- */

@@ -90,7 +90,7 @@ static struct turn turn_of(const struct occasion *occasion, const struct item *i
 
 static bool same_session(const struct session *a, const struct session *b)
 {
-    return a && b && (a == b || (a->first && a->first == b->first));
+    return a && b && a->first == b->first;
 }
 
 size_t turns_before(const struct diary_of *diary, size_t at, const struct item *item, struct turn turns[2])

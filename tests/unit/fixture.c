@@ -336,7 +336,7 @@ struct fixture *fixture_new(size_t athletes)
     programme->athletes = arena_alloc(arena, athletes * sizeof(struct athlete *));
     programme->athlete_count = athletes;
     struct session *session = arena_alloc(arena, sizeof *session);
-    *session = (struct session){.name = named("Hips before hands"),
+    *session = (struct session){.name = named("Hips before hands"), .first = session,
                                 .purpose = "turn first, then let the hand go",
                                 .under = 4200,
                                 .placed = 1};

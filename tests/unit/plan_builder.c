@@ -212,6 +212,7 @@ struct session *plan_session(struct plan *plan, const char *name)
 {
     struct session *session = arena_alloc(plan->arena, sizeof *session);
     session->name = make_name(plan, "session ", name);
+    session->first = session;
     plan->programme.sessions[plan->programme.session_count++] = session;
     return session;
 }

@@ -286,6 +286,23 @@ static void how_it_was_meant_and_how_it_felt(void **state)
     plan_reader_close(&reader);
 }
 
+/* A session has the name of its first version, however the later ones are written. */
+static void versions_of_a_session_are_one_kind(void **state)
+{
+    (void)state;
+    struct plan_reader reader;
+    open_plan(&reader, "session s from 2027-01-11\n    rpe 7\n    straight A 3 sets rest 1:00\n        push-up : 5\n"
+                       "log 2027-01-04 Wren Holloway, S\n    took RPE 8\n"
+                       "log 2027-01-11 Wren Holloway, S\n    took RPE 6\n");
+    const struct occasion *both[] = {day_of(&reader, MONDAY), day_of(&reader, MONDAY + 7)};
+    struct felt *felt;
+    assert_int_equal(felt_of(reader.arena, both, 2, 1, INT_MAX, &felt), 1);
+    assert_string_equal(felt->what, "S");
+    assert_int_equal(felt->count, 2);
+    assert_int_equal(felt->felt, 7000);
+    plan_reader_close(&reader);
+}
+
 /* A mean is rounded to the nearest thousandth. */
 static void a_mean_of_three_is_rounded(void **state)
 {
@@ -304,6 +321,14 @@ static void a_mean_of_three_is_rounded(void **state)
     assert_int_equal(felt->count, 3);
     assert_int_equal(felt->intended, 2); /* 5/3 */
     assert_int_equal(felt->felt, 7000);  /* 21001/3 */
+    days[0].rpe = (struct range){1, 1};
+    days[1].outcome.rpe = (struct range){7002, 7002};
+    assert_int_equal(felt_of(arena, all, 3, 0, 0, &felt), 1);
+    assert_int_equal(felt->intended, 1);
+    assert_int_equal(felt->felt, 7001); /* 21003/3 */
+    days[2].rpe = (struct range){2, 2};
+    assert_int_equal(felt_of(arena, all, 3, 0, 0, &felt), 1);
+    assert_int_equal(felt->intended, 1); /* 4/3 */
     arena_free(arena);
 }
 
@@ -320,6 +345,7 @@ int main(void)
         cmocka_unit_test(shares_are_rounded_down),
         cmocka_unit_test(a_sum_beyond_all_use_grows_no_more),
         cmocka_unit_test(how_it_was_meant_and_how_it_felt),
+        cmocka_unit_test(versions_of_a_session_are_one_kind),
         cmocka_unit_test(a_mean_of_three_is_rounded),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

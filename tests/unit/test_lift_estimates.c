@@ -273,6 +273,22 @@ static void everybody_has_their_own(void **state)
     }
 }
 
+static void those_of_one_lift_are_told_apart(void **state)
+{
+    (void)state;
+    static const char logs[] = "log 2027-03-01 Ann Cove, Lift\n    A.1 : 5 @ 60 kg RPE 8\n"
+                               "log 2027-03-02 Bea Elland, Lift\n    A.1 : 5 @ 90 kg RPE 8\n"
+                               "log 2027-03-08 Cal Drayton, Lift\n    A.1 : 5 @ 120 kg RPE 8\n";
+    static const double maxima[] = {74, 111, 148};
+    for (size_t number = 0; number < 3; number++) {
+        struct lifted lifted;
+        estimate_days(&lifted, logs, number, 0, DATE_LAST);
+        assert_int_equal(lifted.count, 1);
+        assert_int_equal(lifted.items[0].maximum, KG(maxima[number]));
+        plan_reader_close(&lifted.reader);
+    }
+}
+
 /* --- speed --- */
 
 /* A line of the bench press: 0.43 m/s at 80 kg, and 0.01 m/s for each kilogram of 10 from there: it reaches 0.17 m/s, the
@@ -329,6 +345,7 @@ int main(void)
         cmocka_unit_test(the_last_day_may_have_two),
         cmocka_unit_test(days_asked_for_are_both_inside),
         cmocka_unit_test(everybody_has_their_own),
+        cmocka_unit_test(those_of_one_lift_are_told_apart),
         cmocka_unit_test(speeds_of_six_weeks_make_one_line),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

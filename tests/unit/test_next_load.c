@@ -24,7 +24,11 @@ static const char gyms[] = "gym Yard\n"
                            "    plates      8 x 20, 4 x 10, 4 x 5, 4 x 2.5, 4 x 1.25 kg\n"
                            "    stations    rack\n"
                            "gym Barn\n"
-                           "    kettlebells pairs 16, 20 kg\n";
+                           "    kettlebells pairs 16, 20 kg\n"
+                           "gym Loft\n"
+                           "    kettlebells pairs 20, 22 kg\n"
+                           "    dumbbells   2 x 20, 1 x 21, 2 x 22 kg\n"
+                           "    stations    bench\n";
 
 /* A line and its rule on the mondays of four weeks, and logs. */
 struct next_case {
@@ -93,6 +97,9 @@ static void a_step_that_the_gym_can_make(void **state)
         /* Half a kilogram is none of the shed's; the next load that it has is taken. */
         {{"Shed", "back squat : 8-10 @ 60 kg", "8-10, then 0.5 kg", FIRST("A1 : 3 x 10 @ 60 kg")}, 62.5, 0},
         {{"Shed", "back squat : 8-10 @ 20 kg", "8-10, then 0.5 kg", FIRST("A1 : 3 x 10 @ 20 kg")}, 20, 11},
+        /* Of two alike, 21 kg is not there. */
+        {{"Loft", "dumbbell bench press : 8-10 @ 2 x 20 kg", "8-10, then 1 kg", FIRST("A1 : 3 x 10 @ 2 x 20 kg")}, 22, 0},
+        {{"Loft", "dumbbell goblet squat : 8-10 @ 20 kg", "8-10, then 1 kg", FIRST("A1 : 3 x 10 @ 20 kg")}, 21, 0},
         /* A kettlebell heavier there is none. */
         {{"Barn", "goblet squat : 8-10 @ 20 kg", "8-10, then 2 kg", FIRST("A1 : 3 x 10 @ 20 kg")}, 20, 11},
     };
@@ -108,6 +115,11 @@ static void the_young_take_no_step_that_the_gym_cannot_make(void **state)
     expect(&half, 62.5, 0);
     expect_of(&half, "    age group under 18\n", 2, 60, 11);
     expect_of(&half, "    avoid overhead\n        since 2027-01-01\n", 2, 60, 11);
+    const struct next_case whole = {"Shed", "back squat : 8-10 @ 60 kg", "8-10, then 2.5 kg", FIRST("A1 : 3 x 10 @ 60 kg")};
+    expect_of(&whole, "    age group under 18\n", 2, 62.5, 0);
+    const struct next_case down = {"Shed", "back squat : 5 @ 92.5 kg", "by effort 8", FIRST("A1 : 3 x 5 @ 92.5 kg RPE 9.5")};
+    expect_of(&down, "    born 2009-03-09\n", 2, 85, 0);
+    expect_of(&down, "    born 2009-03-08\n", 2, 87.5, 0);
 }
 
 /* --- what was done --- */
@@ -174,6 +186,8 @@ static void two_more_in_the_last_set_twice(void **state)
     expect_third_week("back squat : 10, 9, 8 @ 60 kg", FIRST("A1 : 10; 9; 10") SECOND("A1 : 10; 9; 10"), 62.5, 0);
     expect_third_week("back squat : 6-8 @ 60 kg", FIRST("A1 : 3 x 9") SECOND("A1 : 3 x 9"), 0, 0);
     expect_third_week("back squat : 6-8 @ 60 kg", FIRST("A1 : 3 x 10") SECOND("A1 : 3 x 10"), 62.5, 0);
+    /* No step fits: one repetition more than each of the sets had. */
+    expect_of(&(struct next_case){NULL, line, "two for two, 10 kg", FIRST("A1 : 8; 8; 10") SECOND("A1 : 9; 9; 11")}, "", 3, 60, 10);
 }
 
 static void a_rule_names_its_grounds(void **state)
@@ -229,9 +243,39 @@ static void by_effort_up_and_down(void **state)
         {{"Barn", "goblet squat : 5 @ 16 kg", "by effort 7-8", FIRST("A1 : 3 x 5 @ 18.4 kg RPE 8.5")}, 18.4},
         {{"Barn", "goblet squat : 5 @ 16 kg", "by effort 7-8", FIRST("A1 : 3 x 5 @ 18.4 kg RPE 6.5")}, 20},
         {{"Barn", "goblet squat : 5 @ 16 kg", "by effort 7-8", FIRST("A1 : 3 x 5 @ 18 kg RPE 5")}, 18},
+        /* 8 % more are 21.6 kg, made 22, which is a tenth. */
+        {{"Loft", "goblet squat : 5 @ 20 kg", "by effort 7-8", FIRST("A1 : 3 x 5 @ 20 kg RPE 5")}, 22},
+        /* 2 % less are 61.25 kg, as near to 60 as to 62.5: the lighter. */
+        {{"Shed", "back squat : 5 @ 65 kg", "by effort 7-8", FIRST("A1 : 3 x 5 @ 62.5 kg RPE 8.5")}, 60},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++)
         expect(&cases[i].asked, cases[i].load, 0);
+}
+
+static void expect_why(const char *rule, const char *sets, const char *why)
+{
+    struct plan_reader reader;
+    struct proposal *proposals;
+    char log[120];
+    snprintf(log, sizeof log, "log 2027-03-01 Wren Holloway, Legs\n    A1 : %s\n", sets);
+    open_case(&reader, &(struct next_case){NULL, "back squat : 5 @ 100 kg", rule, log}, "");
+    assert_int_equal(next_of(reader.arena, reader.programme, 2, NULL, &proposals), 1);
+    assert_string_equal(proposals[0].why, why);
+    plan_reader_close(&reader);
+}
+
+static void every_answer_says_why(void **state)
+{
+    (void)state;
+    expect_why("by effort 7-8", "3 x 5 @ 102 kg", "no effort was logged");
+    expect_why("by effort 7-8", "3 x 5 @ 102 kg RPE 7.5", "the effort was as it should be");
+    expect_why("by effort 7-8", "3 x 5 @ 102 kg RPE 6.5", "the effort was below what it should be");
+    expect_why("by effort 7-8", "3 x 5 @ 102 kg RPE 9", "the effort was above what it should be");
+    expect_why("by the last set of 3", "3 x 7 @ 100 kg all-out", "the last set was 7");
+    expect_why("by the last set of 3", "3 x 7 @ 102 kg RPE 8", "no all-out last set was logged");
+    expect_why("5-8, then 2.5 kg", "3 x 7 @ 102 kg", "not every set reached the top");
+    expect_why("5-7, then 2.5 kg", "3 x 7 @ 102 kg", "every set reached 7");
+    expect_why("5-7, then 20 kg", "3 x 7 @ 102 kg", "every set reached 7, and no step of the gym fits: the next is above 10 %, or there is none");
 }
 
 static void the_last_set_has_to_be_all_out(void **state)
@@ -259,7 +303,11 @@ static void lines_without_one_load_are_not_asked(void **state)
         snprintf(logs, sizeof logs, "    week 2\n        monday Legs\n            change A.1 : %s\n%s", changes[i], all);
         expect(&(struct next_case){NULL, "back squat : 10 @ 60 kg", rule, logs}, 0, 0);
     }
-    expect(&(struct next_case){NULL, "back squat : 10 @ 60 kg\n            for Wren Holloway, front squat : 10 @ 40 kg", rule, all}, 0, 0);
+    const char *own = "back squat : 10 @ 60 kg\n            for Wren Holloway, front squat : 10 @ 60 kg";
+    expect(&(struct next_case){NULL, own, rule, all}, 0, 0);
+    /* A bar's rule says nothing of the kettlebell that stands in for want of a rack. */
+    const char *other = "back squat : 10 @ 20 kg\n            without rack, goblet squat : 10 @ 20 kg";
+    expect(&(struct next_case){"Barn", other, rule, FIRST("A1 : 3 x 10 @ 20 kg")}, 0, 0);
 }
 
 /* What the plan of the week says already is not proposed. */
@@ -302,6 +350,29 @@ static size_t proposed(struct plan_reader *reader, const char *more, int week, s
 }
 
 /* Without a week each line is asked for its first day after the last log; with one, for each day of the week. */
+/* A line is judged by its own turns, not by those of the line before it, which had two. */
+static void turns_are_those_of_the_same_line(void **state)
+{
+    (void)state;
+    struct plan_reader reader;
+    struct proposal *proposals;
+    plan_reader_open(&reader);
+    plan_reader_shelf(&reader);
+    open_text(&reader, arena_printf(reader.arena, "%s%s", gyms,
+                                    "athlete Wren Holloway\n    lifting since 2020-01\n    trains at Yard\n"
+                                    "session Legs\n    straight A 3 sets rest 3:00\n        back squat : 8 @ 60 kg\n"
+                                    "            next time two for two, 2.5 kg\n"
+                                    "session Legs from 2027-03-08\n    straight A 3 sets rest 3:00\n        back squat : 8 @ 60 kg\n"
+                                    "            next time two for two, 2.5 kg\n"
+                                    "    straight B 3 sets rest 3:00\n        bench press : 8 @ 60 kg\n"
+                                    "            next time two for two, 2.5 kg\n"
+                                    "camp Spring\n    for Wren Holloway\n    starts 2027-03-01\n    weeks 1-3\n        monday Legs\n"
+                                    FIRST("A1 : 3 x 10 @ 60 kg") SECOND("A1 : 3 x 10 @ 60 kg\n    B1 : 3 x 10 @ 60 kg")));
+    assert_int_equal(next_of(reader.arena, reader.programme, 3, NULL, &proposals), 1);
+    assert_int_equal(proposals[0].block->letter, 'A');
+    plan_reader_close(&reader);
+}
+
 static void days_that_are_asked_for(void **state)
 {
     (void)state;
@@ -323,6 +394,8 @@ static void days_that_are_asked_for(void **state)
         {nils, 1, 1, 0, 0},
         {"", 3, 0, 4, 14},
         {"", 4, 0, 0, 0},
+        /* What has a log is asked no more. */
+        {"log 2027-03-08 Wren Holloway, Legs\n    as planned\n", 2, 0, 2, 10},
         /* A day that was only pads counts as the last log. */
         {"log 2027-03-05 Wren Holloway, pads\n    as planned\n", 0, 0, 2, 7},
     };
@@ -335,6 +408,24 @@ static void days_that_are_asked_for(void **state)
             assert_int_equal(proposals[0].occasion->date, reader.programme->camps[0]->first + cases[i].first);
         plan_reader_close(&reader);
     }
+}
+
+static void closed_days_stay_as_they_are(void **state)
+{
+    (void)state;
+    struct plan_reader reader;
+    struct proposal *proposals;
+    assert_int_equal(proposed(&reader, "", 2, 0, &proposals), 4);
+    struct programme *programme = reader.programme;
+    struct occasion *occasions = arena_alloc(reader.arena, programme->occasion_count * sizeof *occasions);
+    for (size_t i = 0; i < programme->occasion_count; i++) {
+        occasions[i] = programme->occasions[i];
+        occasions[i].held = occasions[i].date < programme->camps[0]->first + 10;
+    }
+    programme->occasions = occasions;
+    assert_int_equal(next_of(reader.arena, programme, 2, programme->athletes[0], &proposals), 2);
+    assert_int_equal(proposals[0].occasion->date, programme->camps[0]->first + 10);
+    plan_reader_close(&reader);
 }
 
 /* A version of a session is the same session, and another that is based on it is not. */
@@ -403,10 +494,13 @@ int main(void)
         cmocka_unit_test(two_more_in_the_last_set_twice),
         cmocka_unit_test(a_rule_names_its_grounds),
         cmocka_unit_test(by_effort_up_and_down),
+        cmocka_unit_test(every_answer_says_why),
         cmocka_unit_test(the_last_set_has_to_be_all_out),
+        cmocka_unit_test(turns_are_those_of_the_same_line),
         cmocka_unit_test(lines_without_one_load_are_not_asked),
         cmocka_unit_test(what_is_planned_is_not_proposed),
         cmocka_unit_test(days_that_are_asked_for),
+        cmocka_unit_test(closed_days_stay_as_they_are),
         cmocka_unit_test(turns_are_those_of_the_same_session),
         cmocka_unit_test(what_stands_still),
     };
