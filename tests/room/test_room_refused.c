@@ -119,6 +119,48 @@ static void a_load_takes_more_discs_than_there_are(void **state)
     }
 }
 
+/* A bar that is loaded at one end takes each disc once. */
+static void a_bar_loaded_at_one_end_takes_half(void **state)
+{
+    (void)state;
+    static const int three[] = {0, 1, 1, 1};
+    static const char *const reasons[][2] = {
+        {"the load of back squat in block A takes 6 x 10 kg disc, the gym has 4", NULL},
+        {"the load of back squat in block A takes 6 x 10 kg disc, the gym has 2",
+         "the load of back squat in block A takes 3 x 10 kg disc, the gym has 2"},
+    };
+    for (int few = 0; few < 2; few++)
+        for (int one_end = 0; one_end < 2; one_end++) {
+            struct bench *bench = bench_new();
+            bench->kinds[0].one_sleeve = one_end;
+            bench->items[0].needs = &on_rack;
+            bench->items[0].need_count = 1;
+            bench->items[0].stack = three;
+            bench->items[0].stack_count = 4;
+            bench->stock[1].count = few ? 2 : 4;
+            expect(bench, reasons[few][one_end]);
+        }
+}
+
+/* Everybody answers the bell of A at once, and each works with a ball. */
+static void one_bell_for_all(void **state)
+{
+    (void)state;
+    static const struct room_need one_ball = {1, 1};
+    for (int lettered = 0; lettered < 2; lettered++)
+        for (int balls = 1; balls < 3; balls++) {
+            struct bench *bench = bench_new();
+            bench->blocks[0].bell = true;
+            bench->blocks[0].name = lettered ? "A" : "rounds";
+            bench->items[0].needs = &one_ball;
+            bench->items[0].need_count = 1;
+            bench->kinds[1].count = balls;
+            expect(bench, balls == 2 ? NULL
+                          : lettered ? "block A wants 2 x ball at one bell, the room has 1"
+                                     : "the rounds want 2 x ball at one bell, the room has 1");
+        }
+}
+
 /* Two discs move between the items: 8 s, and 35 s are allowed. With 40 s a disc that is too long at the only rack. */
 static void discs_take_longer_than_a_gap(void **state)
 {
@@ -180,6 +222,8 @@ int main(void)
         cmocka_unit_test(nobody_has_anything_to_do),
         cmocka_unit_test(kit_is_missing),
         cmocka_unit_test(a_load_takes_more_discs_than_there_are),
+        cmocka_unit_test(a_bar_loaded_at_one_end_takes_half),
+        cmocka_unit_test(one_bell_for_all),
         cmocka_unit_test(discs_take_longer_than_a_gap),
         cmocka_unit_test(a_partner_is_missing),
         cmocka_unit_test(what_may_change_places_stands_together),
