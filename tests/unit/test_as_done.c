@@ -74,6 +74,18 @@ static void skipped_lines_count_nothing(void **state)
     assert_int_equal(done_of("    skipped B.1 because the hall closed\n", COUNTED_LIFTS), 15000 + 8000);
 }
 
+static void a_line_that_was_skipped_leaves_the_others(void **state)
+{
+    (void)state;
+    struct plan_reader reader;
+    open_plan(&reader, "log 2027-01-04 Wren Holloway, S\n    skipped B.1 because the hall closed\n");
+    struct occasion done = occasion_as_done(reader.arena, &reader.programme->occasions[0]);
+    assert_int_equal(done.block_count, 2);
+    assert_int_equal(done.blocks[1].item_count, 1);
+    assert_string_equal(done.blocks[1].items[0].ref, "B.2");
+    plan_reader_close(&reader);
+}
+
 static void sets_of_a_log_stand_in_place_of_those_planned(void **state)
 {
     (void)state;
@@ -192,6 +204,7 @@ static void each_set_that_was_done_stands_in_its_line(void **state)
     assert_int_equal(squat->runs[2].load.pieces, 1);
     assert_int_equal(squat->runs[2].load.effort, EFFORT_RESERVE);
     assert_int_equal(squat->runs[2].load.effort_band.high, 1000);
+    assert_int_equal(as_done.done.blocks[0].sets, 3); /* it was no poor day */
     expect_runs(bench, 1, 1);
     assert_false(bench->runs[0].work_up);
     assert_int_equal(bench->runs[0].load.made, KG(80));
@@ -330,6 +343,7 @@ static void time_and_effort_are_those_of_the_log(void **state)
     (void)state;
     assert_int_equal(done_of("    took 40 min RPE 8\n", COUNTED_SESSION_LOAD), 320000);
     assert_int_equal(done_of("    took 40 min RPE 8\n", COUNTED_TIME), 2400000);
+    assert_int_equal(done_of("    took 40 min\n", COUNTED_SESSION_LOAD), 280000);
 }
 
 static void what_was_missed_or_is_not_logged_was_not_done(void **state)
@@ -373,6 +387,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(what_a_log_does_not_say_is_as_planned),
         cmocka_unit_test(skipped_lines_count_nothing),
+        cmocka_unit_test(a_line_that_was_skipped_leaves_the_others),
         cmocka_unit_test(sets_of_a_log_stand_in_place_of_those_planned),
         cmocka_unit_test(a_poor_day_has_its_own_sets),
         cmocka_unit_test(each_set_that_was_done_stands_in_its_line),
