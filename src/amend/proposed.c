@@ -49,7 +49,7 @@ const char *proposed_dose(struct arena *arena, const struct proposal *proposal)
     text_add(&out, "@ ");
     if (run->load.pieces > 1)
         text_addf(&out, "%d x ", run->load.pieces);
-    text_addf(&out, "%s %s%s", mass_format(proposal->load, unit, mass_text), mass_unit_name(unit),
+    text_addf(&out, "%s %s%s", mass_format_exact(proposal->load, unit, mass_text), mass_unit_name(unit),
               effort_words(arena, &run->load));
     return text_keep(arena, &out);
 }

@@ -92,7 +92,7 @@ void notation_amounts(struct arena *arena, const struct item *item, const struct
 static const char *mass_text(struct arena *arena, mass value, enum mass_unit unit)
 {
     char text[MASS_TEXT_SIZE];
-    return arena_printf(arena, "%s", mass_format(value, unit, text));
+    return arena_printf(arena, "%s", mass_format_exact(value, unit, text));
 }
 
 static void add_kilograms(struct arena *arena, const struct load *load, enum load_use use, struct text *out)

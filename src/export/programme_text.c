@@ -58,7 +58,7 @@ static const char *plates_words(const struct programme_view *view, const struct 
     for (int i = 0; i < plating->disc_count; i++) {
         enum mass_unit unit = mass_written_in(plating->discs[i]);
         bool last = i + 1 == plating->disc_count || mass_written_in(plating->discs[i + 1]) != unit;
-        text_addf(&out, "%s%s%s%s", i ? " + " : "", mass_format(plating->discs[i], unit, number), last ? " " : "",
+        text_addf(&out, "%s%s%s%s", i ? " + " : "", mass_format_exact(plating->discs[i], unit, number), last ? " " : "",
                   last ? mass_unit_name(unit) : "");
     }
     text_add(&out, plating->disc_count ? "" : "nothing");

@@ -84,28 +84,35 @@ const char *mass_unit_name(enum mass_unit unit)
     return unit == MASS_IN_LB ? "lb" : "kg";
 }
 
-/* Writes hundredths without trailing zeros. */
-static char *hundredths_format(int64_t value, char text[MASS_TEXT_SIZE])
+/* Writes thousandths without trailing zeros. */
+static char *thousandths_format(int64_t value, char text[MASS_TEXT_SIZE])
 {
     const char *sign = value < 0 ? "-" : "";
     uint64_t digits = value < 0 ? 0 - (uint64_t)value : (uint64_t)value;
-    uint64_t whole = digits / 100, rest = digits % 100;
+    uint64_t whole = digits / 1000, rest = digits % 1000;
 
     if (rest == 0)
         snprintf(text, MASS_TEXT_SIZE, "%s%" PRIu64, sign, whole);
+    else if (rest % 100 == 0)
+        snprintf(text, MASS_TEXT_SIZE, "%s%" PRIu64 ".%" PRIu64, sign, whole, rest / 100);
     else if (rest % 10 == 0)
-        snprintf(text, MASS_TEXT_SIZE, "%s%" PRIu64 ".%" PRIu64, sign, whole, rest / 10);
+        snprintf(text, MASS_TEXT_SIZE, "%s%" PRIu64 ".%02" PRIu64, sign, whole, rest / 10);
     else
-        snprintf(text, MASS_TEXT_SIZE, "%s%" PRIu64 ".%02" PRIu64, sign, whole, rest);
+        snprintf(text, MASS_TEXT_SIZE, "%s%" PRIu64 ".%03" PRIu64, sign, whole, rest);
     return text;
 }
 
 char *mass_format(int64_t mass, enum mass_unit unit, char text[MASS_TEXT_SIZE])
 {
-    return hundredths_format(divide_nearest(mass, thousandths[unit] * 10), text);
+    return thousandths_format(divide_nearest(mass, thousandths[unit] * 10) * 10, text);
+}
+
+char *mass_format_exact(int64_t mass, enum mass_unit unit, char text[MASS_TEXT_SIZE])
+{
+    return thousandths_format(divide_nearest(mass, thousandths[unit]), text);
 }
 
 char *mass_format_quarters(int64_t mass, char text[MASS_TEXT_SIZE])
 {
-    return hundredths_format(divide_nearest(mass, MASS_LB / 4) * 25, text);
+    return thousandths_format(divide_nearest(mass, MASS_LB / 4) * 250, text);
 }

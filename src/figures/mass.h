@@ -56,6 +56,10 @@ const char *mass_unit_name(enum mass_unit unit);
  */
 char *mass_format(int64_t mass, enum mass_unit unit, char text[MASS_TEXT_SIZE]);
 
+/* The same to the nearest thousandth, which is as fine as a plan has it: for what is written into one, and for what is
+ * stamped on a disc. */
+char *mass_format_exact(int64_t mass, enum mass_unit unit, char text[MASS_TEXT_SIZE]);
+
 /* The same in pounds to the nearest quarter, for pounds shown beside kilograms: the finest step of common discs. */
 char *mass_format_quarters(int64_t mass, char text[MASS_TEXT_SIZE]);
 

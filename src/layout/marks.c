@@ -113,7 +113,7 @@ static double draw_disc(const struct press *press, struct box *box, double x, ma
     char text[MASS_TEXT_SIZE];
     enum mass_unit unit = mass_written_in(disc);
     struct face face = style->face;
-    const char *number = mass_format(disc, unit, text);
+    const char *number = mass_format_exact(disc, unit, text);
     number = both_units ? arena_printf(press->arena, "%s %s", number, wording_mass_unit(press->arena, unit))
                         : arena_copy(press->arena, number, strlen(number));
     double capital = face.size * type_capital(press->type), middle = style->tallest / 2;
@@ -164,7 +164,7 @@ static const char *bar_words(struct arena *arena, const struct plating *plating)
     for (int i = 0; i < plating->disc_count; i++) {
         char number[MASS_TEXT_SIZE];
         enum mass_unit unit = mass_written_in(plating->discs[i]);
-        text_addf(&out, "%s%s %s", i ? " + " : "", mass_format(plating->discs[i], unit, number), wording_mass_unit(arena, unit));
+        text_addf(&out, "%s%s %s", i ? " + " : "", mass_format_exact(plating->discs[i], unit, number), wording_mass_unit(arena, unit));
     }
     return text_keep(arena, &out);
 }

@@ -27,15 +27,17 @@ int figures_index(struct resolver *r, struct figures *figures, const struct dose
 static const char *mass_words(struct resolver *r, mass value, enum mass_unit unit)
 {
     char text[MASS_TEXT_SIZE];
-    return arena_printf(r->arena, "%s %s", mass_format(value, unit, text), mass_unit_name(unit));
+    return arena_printf(r->arena, "%s %s", mass_format_exact(value, unit, text), mass_unit_name(unit));
 }
 
 /* What was asked for, as the coach thinks of it: as written, or in the gym's unit. */
 static const char *asked_words(struct resolver *r, const struct dose *dose, const struct load *load)
 {
     bool written = dose->load.word == LOAD_WORD_FIGURE || dose->load.word == LOAD_WORD_PIECES;
-    return mass_words(r, load->asked,
-                      written && load->kind == LOAD_MASS ? mass_written_in(load->asked) : load->unit);
+    if (written && load->kind == LOAD_MASS)
+        return mass_words(r, load->asked, mass_written_in(load->asked));
+    char text[MASS_TEXT_SIZE];
+    return arena_printf(r->arena, "%s %s", mass_format(load->asked, load->unit, text), mass_unit_name(load->unit));
 }
 
 /* A load that stands alone can be corrected in place; in a series only one week's is wrong. */
@@ -44,8 +46,8 @@ static void fix_load(struct resolver *r, struct finding *finding, const struct d
 {
     const struct figures *figures = dose->load.figures;
     const char *nearest = mass_words(r, load->made, load->unit);
-    /* A bar in kilograms with discs in pounds has no exact figure of two decimals. */
-    bool exact = mass_to(load->made, load->unit) % 10 == 0 && mass_round_in(load->made, load->unit) == load->made;
+    /* A bar in kilograms with discs in pounds has no exact figure. */
+    bool exact = mass_round_in(load->made, load->unit) == load->made;
     if (figures && figures->count == 1 && figures->measure != MEASURE_NONE && exact &&
         figures->values[0].low == figures->values[0].high)
         diag_fix(r->diag, finding, figures->span, nearest);

@@ -16,7 +16,7 @@ static const char *stamped(struct run *run, mass thing)
 {
     char text[MASS_TEXT_SIZE];
     enum mass_unit unit = mass_written_in(thing);
-    return arena_printf(run->arena, "%s %s", mass_format(thing, unit, text), mass_unit_name(unit));
+    return arena_printf(run->arena, "%s %s", mass_format_exact(thing, unit, text), mass_unit_name(unit));
 }
 
 /* --- what is missing --- */

@@ -36,7 +36,7 @@ static const char *mass_words(struct arena *arena, mass value)
 {
     char text[MASS_TEXT_SIZE];
     enum mass_unit unit = mass_written_in(value);
-    return arena_printf(arena, "%s %s", mass_format(value, unit, text), mass_unit_name(unit));
+    return arena_printf(arena, "%s %s", mass_format_exact(value, unit, text), mass_unit_name(unit));
 }
 
 /* The first of KIT called NAME, from BEGIN up to END, or END. */

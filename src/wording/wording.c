@@ -98,7 +98,9 @@ const char *wording_mass(struct arena *arena, mass load, enum mass_unit unit, bo
 
 const char *wording_stamped(struct arena *arena, mass thing)
 {
-    return wording_mass(arena, thing, mass_written_in(thing), false);
+    char text[MASS_TEXT_SIZE];
+    enum mass_unit unit = mass_written_in(thing);
+    return arena_printf(arena, "%s" GAP "%s", said_figures(arena, mass_format_exact(thing, unit, text)), wording_mass_unit(arena, unit));
 }
 
 const char *wording_unit(const struct arena *arena, const struct part *part)

@@ -127,6 +127,32 @@ is "and that it was one stays told" "sets: 5 of 14 (35.7 %)" "$(kept)"
 sed -i 's/on a poor day  2 sets RPE 6/on a poor day  1 set/' poor/club.bell
 is "whatever is written of poor days afterwards" "sets: 5 of 14 (35.7 %)" "$(kept)"
 
+# --- loads to a thousandth ---
+
+mkdir fine
+cat >fine/club.bell <<'END'
+gym Yard
+    dumbbells  pairs 10.125 kg, pairs 20.005 lb
+
+athlete Nils Ferrow
+    trains at  Yard
+
+session Arms
+    straight A  3 sets rest 2:00
+        dumbbell goblet squat : 8 @ 10.125 kg
+    straight B  3 sets rest 2:00
+        dumbbell goblet squat : 8 @ 20.005 lb
+
+camp Winter
+    for       Nils Ferrow
+    starts    2027-03-01
+    week 1
+        monday    Arms
+END
+close fine 2027-03-01 >/dev/null
+is "are kept to a thousandth" "10.125 kg 20.005 lb" "$(sed -n 's/.*@ //p' fine/record/*.bell | tr '\n' ' ' | sed 's/ $//')"
+is "and nothing has changed since" "" "$(check fine | grep history-changed)"
+
 # --- of the record's months the days that are needed ---
 
 # The load of a camp's first four weeks is compared with the four weeks before it: from the fifteenth of February on.

@@ -78,6 +78,14 @@ is "and then no more" "week 2: $stands" "$(run --week 2)"
 plan 'back squat : 8-10 @ 60 kg' '8-10, then 7.5 kg' "$(log 01 'A1 : 3 x 10 @ 60 kg')"
 is "a step of more than a tenth is none" '11, 11, 11 @ 60 kg' "$(next 2)"
 
+# A thousandth is as fine as a plan has it, and what is proposed can be written.
+fine='gym Yard
+    dumbbells    pairs 10, 10.125, 10.25 kg'
+plan 'dumbbell goblet squat : 8-10 @ 10 kg' '8-10, then 0.125 kg' "$(log 01 'A1 : 3 x 10 @ 10 kg')" "$fine"
+is "an eighth of a kilogram" '@ 10.125 kg' "$(next 2)"
+run --week 2 --apply >/dev/null
+is "is written as it is" "week 2: $stands" "$(run --week 2)"
+
 # --- two for two ---
 # Baechle and Earle, Essentials of Strength Training and Conditioning, from memory; 3 x 10 with 135 lb as a worked
 # example of it has it.

@@ -149,6 +149,14 @@ static void text_without_trailing_zeros(void **state)
     assert_string_equal(mass_format(KG(10.005), MASS_IN_KG, text), "10.01");
     assert_string_equal(mass_format(KG(10.004), MASS_IN_KG, text), "10");
     assert_string_equal(mass_format(0, MASS_IN_KG, text), "0");
+    assert_string_equal(mass_format_exact(KG(10.125), MASS_IN_KG, text), "10.125");
+    assert_string_equal(mass_format_exact(KG(0.005), MASS_IN_KG, text), "0.005");
+    assert_string_equal(mass_format_exact(KG(10.05), MASS_IN_KG, text), "10.05");
+    assert_string_equal(mass_format_exact(KG(10.5), MASS_IN_KG, text), "10.5");
+    assert_string_equal(mass_format_exact(KG(10), MASS_IN_KG, text), "10");
+    assert_string_equal(mass_format_exact(-KG(0.125), MASS_IN_KG, text), "-0.125");
+    assert_string_equal(mass_format_exact(LB(2.505), MASS_IN_LB, text), "2.505");
+    assert_string_equal(mass_format_exact(LB(1), MASS_IN_KG, text), "0.454");
     assert_string_equal(mass_format(-KG(2.5), MASS_IN_KG, text), "-2.5");
     assert_string_equal(mass_format(-KG(0.005), MASS_IN_KG, text), "-0.01");
     assert_string_equal(mass_format(INT64_MIN, MASS_IN_KG, text), "-92233720.37");
