@@ -58,7 +58,7 @@ static void fill_logged(struct turn *turn, const struct logged_line *line)
     for (size_t i = 0; i < line->set_count; i++) {
         const struct logged_set *set = &line->sets[i];
         milli reps = logged_reps(set), rpe = logged_rpe(set);
-        bool other_pieces = set->pieces > 1 && set->pieces > planned->load.pieces;
+        bool other_pieces = set->pieces > planned->load.pieces;
         mass load = set->kind == LOAD_NONE ? planned->load.made : set->kind == LOAD_MASS && !other_pieces ? set->load : 0;
         turn->one_load = turn->one_load && load > 0 && (i == 0 || load == turn->load);
         turn->load = load;

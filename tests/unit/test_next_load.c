@@ -396,6 +396,9 @@ static void days_that_are_asked_for(void **state)
         {"", 4, 0, 0, 0},
         /* What has a log is asked no more. */
         {"log 2027-03-08 Wren Holloway, Legs\n    as planned\n", 2, 0, 2, 10},
+        /* What was left out on the day of the last log is over. */
+        {"camp Beside\n    for Wren Holloway\n    starts 2027-03-01\n    week 1\n        thursday walk : 20 min RPE 2\n"
+         "log 2027-03-04 Wren Holloway, walk\n    as planned\n", 0, 0, 2, 7},
         /* A day that was only pads counts as the last log. */
         {"log 2027-03-05 Wren Holloway, pads\n    as planned\n", 0, 0, 2, 7},
     };
