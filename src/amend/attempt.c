@@ -14,16 +14,22 @@ static bool same_text(const struct diag *a, struct span x, const struct diag *b,
            && memcmp(a->sources->items[x.file].text + x.start, b->sources->items[y.file].text + y.start, length) == 0;
 }
 
-/* Was FINDING of NOW there before? Lines move, so only its check and its words count. A finding of several days
- * names the first of them, and is still the same when it holds on fewer days, although it may then name another day. */
+static int times_met(const struct finding *finding)
+{
+    return finding->met ? finding->met : 1;
+}
+
+/* Was FINDING of NOW there before? Lines move, so only its check and its words count. A finding that is met several times
+ * names the first or the worst of them: it is still the same when it is met less often, although it may then name another,
+ * and it is not when it is met more often, although it may name the same. */
 static bool was_found(const struct diag *before, const struct diag *now, const struct finding *finding)
 {
     for (size_t i = 0; i < before->count; i++) {
         const struct finding *old = before->items[i];
         if (old->diagnostic != finding->diagnostic || old->severity < finding->severity)
             continue;
-        bool fewer = old->met > (finding->met ? finding->met : 1) && same_text(before, old->span, now, finding->span);
-        if (fewer || strcmp(old->words, finding->words) == 0)
+        int more = times_met(finding) - times_met(old);
+        if ((more < 0 && same_text(before, old->span, now, finding->span)) || (more <= 0 && strcmp(old->words, finding->words) == 0))
             return true;
     }
     return false;

@@ -164,22 +164,36 @@ static struct item put(struct arena *arena, const struct proposal *proposal)
     return was;
 }
 
-/* Refuses the increases for the athlete whom FINDING names, or for everybody if it names nobody; false if there were
+/* Refuses the increases for those whom WORDS names, or for everybody if it is NULL, because of REASON; false if there were
  * none. */
-static bool refuse_named(struct arena *arena, struct proposed *proposed, const struct finding *finding)
+static bool refuse_for(struct proposed *proposed, const char *words, const char *reason)
 {
-    bool any = false, named = false;
-    for (size_t i = 0; i < proposed->count; i++)
-        named = named || strstr(finding->words, proposed->items[i].occasion->athlete->name.shown);
+    bool any = false;
     for (size_t i = 0; i < proposed->count; i++) {
         const struct proposal *one = &proposed->items[i];
         bool up = one->reps || one->load > one->item->runs[0].load.made;
-        if (proposed->refused[i] || !up || (named && !strstr(finding->words, one->occasion->athlete->name.shown)))
+        if (proposed->refused[i] || !up || (words && !strstr(words, one->occasion->athlete->name.shown)))
             continue;
-        proposed->refused[i] = arena_copy(arena, finding->words, strlen(finding->words));
+        proposed->refused[i] = reason;
         any = true;
     }
     return any;
+}
+
+/* Refuses the increases for the athlete whom FINDING names, or else for those whom a note of it names: of an error that
+ * several have, the words are those of the worst. Where neither has an increase, everybody's are refused; false if there
+ * were none. */
+static bool refuse_named(struct arena *arena, struct proposed *proposed, const struct finding *finding)
+{
+    const char *reason = arena_copy(arena, finding->words, strlen(finding->words));
+    if (refuse_for(proposed, reason, reason))
+        return true;
+    for (size_t i = 0; i < finding->note_count; i++) {
+        const char *note = finding->notes[i].words;
+        if (!finding->notes[i].placed && refuse_for(proposed, note, arena_printf(arena, "%s (%s)", reason, note)))
+            return true;
+    }
+    return refuse_for(proposed, NULL, reason);
 }
 
 /* The errors in the sessions, weeks, phases and camps of what is PROPOSED; other loads there cannot cause errors

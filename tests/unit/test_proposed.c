@@ -80,6 +80,7 @@ static const char plan[] = "gym Yard\n"
                            "    every week\n"
                            "        tonnage at most %d kg\n"
                            "            common practice\n"
+                           "%s"
                            "camp Spring\n    for Wren Holloway, Nils Ferrow\n    starts 2027-03-01\n    limits Ours\n"
                            "    weeks 1-2\n"
                            "        monday Legs\n"
@@ -98,11 +99,11 @@ struct proposing {
     struct proposed proposed;
 };
 
-static void propose(struct proposing *proposing, int most)
+static void propose(struct proposing *proposing, int most, const char *limits)
 {
     proposing->arena = arena_new();
     proposing->paths[0] = PATH;
-    const char *text = arena_printf(proposing->arena, plan, most);
+    const char *text = arena_printf(proposing->arena, plan, most, limits);
     proposing->overlay = (struct overlay){.path = PATH, .text = text, .length = strlen(text)};
     proposing->request = (struct project_request){.share = "share", .paths = proposing->paths, .path_count = 1,
                                                   .overlays = &proposing->overlay, .overlay_count = 1, .shelf = SHELF_NAMED};
@@ -113,10 +114,10 @@ static void propose(struct proposing *proposing, int most)
 }
 
 /* How many stand where at most MOST kilograms may be lifted in a week, and whose first is refused, or NULL. */
-static void expect_standing(int most, size_t standing, const char *refused)
+static void expect_standing(int most, const char *limits, size_t standing, const char *refused)
 {
     struct proposing proposing;
-    propose(&proposing, most);
+    propose(&proposing, most, limits);
     const struct proposed *proposed = &proposing.proposed;
     assert_int_equal(proposed->count, 3);
     assert_int_equal(proposed->standing, standing);
@@ -132,8 +133,45 @@ static void expect_standing(int most, size_t standing, const char *refused)
 static void what_is_past_a_limit_is_refused(void **state)
 {
     (void)state;
-    expect_standing(3750, 3, NULL);
-    expect_standing(3749, 1, "Wren Holloway");
+    expect_standing(3750, "", 3, NULL);
+    expect_standing(3749, "", 1, "Wren Holloway");
+    expect_standing(2474, "", 0, "Wren Holloway");
+    /* An error that the plan has without them refuses none. */
+    expect_standing(3750, "        front thigh sets at most 1\n            common practice\n", 3, NULL);
+}
+
+/* --- errors told apart --- */
+
+/* The errors of a plan in which Wren is to press overhead, which is to be avoided, in WEEKS. */
+static struct diag *errors_in(struct arena *arena, const char *weeks, struct project *project)
+{
+    static const char *const paths[] = {PATH};
+    const char *text = arena_printf(arena, "gym Yard\n    barbell 20 kg\n    plates 4 x 20 kg\n    stations rack\n"
+                                           "athlete Wren Holloway\n    trains at Yard\n    avoid overhead\n        since 2027-01-01\n"
+                                           "session Arms\n    straight A 3 sets rest 3:00\n        overhead press : 5 @ 60 kg\n"
+                                           "camp Spring\n    for Wren Holloway\n    starts 2027-03-01\n    weeks %s\n        monday Arms\n",
+                                    weeks);
+    struct overlay *overlay = arena_alloc(arena, sizeof *overlay);
+    *overlay = (struct overlay){.path = PATH, .text = text, .length = strlen(text)};
+    const struct project_request request = {.share = "share", .paths = paths, .path_count = 1, .overlays = overlay,
+                                            .overlay_count = 1, .shelf = SHELF_NAMED};
+    assert_true(project_load(project, arena, &request));
+    rules_run(project->programme, project->diag);
+    assert_true(diag_count(project->diag, SEVERITY_ERROR) > 0);
+    return project->diag;
+}
+
+/* One that holds on fewer days than before is not new, though it names another day; one on as many others is. */
+static void an_error_of_fewer_days_is_not_new(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_new();
+    struct project first, fewer, moved, same;
+    const struct diag *before = errors_in(arena, "1-3", &first);
+    assert_null(attempt_new_error(before, errors_in(arena, "1-3", &same)));
+    assert_null(attempt_new_error(before, errors_in(arena, "2-3", &fewer)));
+    assert_non_null(attempt_new_error(before, errors_in(arena, "2-4", &moved)));
+    arena_free(arena);
 }
 
 /* Does the week as written propose the text TEXT below its line of DAY? */
@@ -148,7 +186,7 @@ static void each_stands_below_its_line(void **state)
 {
     (void)state;
     struct proposing proposing;
-    propose(&proposing, 9999);
+    propose(&proposing, 9999, "");
     proposed_write(proposing.arena, &proposing.request, &proposing.project, &proposing.proposed);
     assert_null(proposing.proposed.wrong);
     assert_false(proposing.proposed.unread);
@@ -171,6 +209,7 @@ int main(void)
         cmocka_unit_test(a_dose_as_a_line_says_it),
         cmocka_unit_test(what_is_past_a_limit_is_refused),
         cmocka_unit_test(each_stands_below_its_line),
+        cmocka_unit_test(an_error_of_fewer_days_is_not_new),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
