@@ -51,11 +51,13 @@ void attempt_check(struct attempt *attempt, const struct project *before)
     }
 }
 
-const struct finding *attempt_new_error(const struct diag *before, const struct diag *now)
+const struct finding *attempt_new_error(const struct diag *before, const struct diag *now, size_t *from)
 {
-    for (size_t i = 0; i < now->count; i++)
-        if (now->items[i]->severity == SEVERITY_ERROR && !was_found(before, now, now->items[i]))
-            return now->items[i];
+    while (*from < now->count) {
+        const struct finding *finding = now->items[(*from)++];
+        if (finding->severity == SEVERITY_ERROR && !was_found(before, now, finding))
+            return finding;
+    }
     return NULL;
 }
 

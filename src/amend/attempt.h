@@ -17,8 +17,8 @@ struct attempt {
 struct project_request attempt_request(struct arena *arena, const struct project_request *request,
                                        const struct project *before, const struct amended *amended);
 
-/* The first error of NOW that BEFORE did not have, or NULL. */
-const struct finding *attempt_new_error(const struct diag *before, const struct diag *now);
+/* The first error of NOW, from its finding *FROM on, that BEFORE did not have, or NULL; *FROM is then the place behind it. */
+const struct finding *attempt_new_error(const struct diag *before, const struct diag *now, size_t *from);
 
 /* Compiles REQUEST with AMENDED in place of the file's own bytes, and checks nothing. */
 bool attempt_load(struct arena *arena, const struct project_request *request, const struct project *before,

@@ -180,20 +180,27 @@ static bool refuse_for(struct proposed *proposed, const char *words, const char 
     return any;
 }
 
-/* Refuses the increases for the athlete whom FINDING names, or else for those whom a note of it names: of an error that
- * several have, the words are those of the worst. Where neither has an increase, everybody's are refused; false if there
- * were none. */
+/* Refuses the increases for the athlete whom FINDING names, or else for all who have it, because of an error that several
+ * have the words are those of the worst; or for everybody if it names nobody. False if there were none. */
 static bool refuse_named(struct arena *arena, struct proposed *proposed, const struct finding *finding)
 {
     const char *reason = arena_copy(arena, finding->words, strlen(finding->words));
-    if (refuse_for(proposed, reason, reason))
-        return true;
-    for (size_t i = 0; i < finding->note_count; i++) {
-        const char *note = finding->notes[i].words;
-        if (!finding->notes[i].placed && refuse_for(proposed, note, arena_printf(arena, "%s (%s)", reason, note)))
+    const char *of_all = finding->met_words ? arena_printf(arena, "%s (%s)", reason, finding->met_words) : reason;
+    bool named = false;
+    for (size_t i = 0; i < proposed->count; i++)
+        named = named || strstr(of_all, proposed->items[i].occasion->athlete->name.shown);
+    return named ? refuse_for(proposed, reason, reason) || refuse_for(proposed, of_all, of_all) : refuse_for(proposed, NULL, of_all);
+}
+
+/* Refuses increases for one of the errors of NOW that are not among those KNOWN; false if none of these is due to an
+ * increase: a load that goes down changes the words of an error that was there. */
+static bool refuse_some(struct arena *arena, struct proposed *proposed, const struct diag *known, const struct diag *now)
+{
+    size_t from = 0;
+    for (const struct finding *error; (error = attempt_new_error(known, now, &from));)
+        if (refuse_named(arena, proposed, error))
             return true;
-    }
-    return refuse_for(proposed, NULL, reason);
+    return false;
 }
 
 /* The errors in the sessions, weeks, phases and camps of what is PROPOSED; other loads there cannot cause errors
@@ -210,10 +217,9 @@ static struct diag *errors_around(struct arena *arena, const struct project *bef
     return diag;
 }
 
-/* The first error that the programme has with all that is not refused, and that is not among KNOWN; or NULL. The
- * programme itself is checked with the new loads and then restored, so no text has to be read. */
-static const struct finding *error_with(struct arena *arena, const struct project *before, const struct diag *known,
-                                        const struct proposed *proposed)
+/* The errors that the programme has with all that is not refused. The programme itself is checked with the new loads and
+ * then restored, so no text has to be read. */
+static struct diag *errors_with(struct arena *arena, const struct project *before, const struct proposed *proposed)
 {
     struct item *were = arena_alloc(arena, (proposed->count + 1) * sizeof *were);
     for (size_t i = 0; i < proposed->count; i++)
@@ -223,7 +229,7 @@ static const struct finding *error_with(struct arena *arena, const struct projec
     for (size_t i = 0; i < proposed->count; i++)
         if (!proposed->refused[i])
             *(struct item *)proposed->items[i].item = were[i];
-    return attempt_new_error(known, diag);
+    return diag;
 }
 
 struct proposed proposed_of(struct arena *arena, const struct project *before, struct proposal *items, size_t count)
@@ -231,9 +237,8 @@ struct proposed proposed_of(struct arena *arena, const struct project *before, s
     struct proposed proposed = {.items = items, .count = count};
     proposed.refused = arena_alloc(arena, (count + 1) * sizeof *proposed.refused);
     const struct diag *known = count ? errors_around(arena, before, &proposed) : NULL;
-    for (const struct finding *error; count && (error = error_with(arena, before, known, &proposed));)
-        if (!refuse_named(arena, &proposed, error))
-            break;
+    while (count && refuse_some(arena, &proposed, known, errors_with(arena, before, &proposed)))
+        ;
     for (size_t i = 0; i < proposed.count; i++)
         proposed.standing += !proposed.refused[i];
     return proposed;

@@ -30,6 +30,12 @@ static const char *inside(const char *path, const char *root)
     return length && strncmp(path, root, length) == 0 && path[length] == '/' ? path + length + 1 : path;
 }
 
+/* The words of FINDING, and of one that is met several times whose or when: one more of them would show nowhere else. */
+static const char *whole_words(struct arena *arena, const struct finding *finding)
+{
+    return finding->met_words ? arena_printf(arena, "%s (%s)", finding->words, finding->met_words) : finding->words;
+}
+
 /* What others may read of DIAG's findings, each once with its number, sorted. What is only information is left out. */
 static struct findings_said said_of(struct arena *arena, const struct diag *diag, const char *root)
 {
@@ -44,7 +50,7 @@ static struct findings_said said_of(struct arena *arena, const struct diag *diag
         said.items = arena_grow(arena, said.items, said.count, &said.capacity, sizeof *said.items);
         said.items[said.count++] = (struct finding_change){
             .severity = severities[finding->severity], .name = diagnostic_name(finding->diagnostic),
-            .words = position_words(arena, finding->words),
+            .words = position_words(arena, whole_words(arena, finding)),
             .place = inside(position_path(arena, &context, &diag->sources->items[finding->span.file]), root), .times = 1};
     }
     if (said.count)

@@ -30,14 +30,19 @@ static const char *mass_words(struct resolver *r, mass value, enum mass_unit uni
     return arena_printf(r->arena, "%s %s", mass_format_exact(value, unit, text), mass_unit_name(unit));
 }
 
+/* The same to the hundredth, of a figure that nobody is to write. */
+static const char *rough_words(struct resolver *r, mass value, enum mass_unit unit)
+{
+    char text[MASS_TEXT_SIZE];
+    return arena_printf(r->arena, "%s %s", mass_format(value, unit, text), mass_unit_name(unit));
+}
+
 /* What was asked for, as the coach thinks of it: as written, or in the gym's unit. */
 static const char *asked_words(struct resolver *r, const struct dose *dose, const struct load *load)
 {
     bool written = dose->load.word == LOAD_WORD_FIGURE || dose->load.word == LOAD_WORD_PIECES;
-    if (written && load->kind == LOAD_MASS)
-        return mass_words(r, load->asked, mass_written_in(load->asked));
-    char text[MASS_TEXT_SIZE];
-    return arena_printf(r->arena, "%s %s", mass_format(load->asked, load->unit, text), mass_unit_name(load->unit));
+    return written && load->kind == LOAD_MASS ? mass_words(r, load->asked, mass_written_in(load->asked))
+                                              : rough_words(r, load->asked, load->unit);
 }
 
 /* A load that stands alone can be corrected in place; in a series only one week's is wrong. */
@@ -45,11 +50,12 @@ static void fix_load(struct resolver *r, struct finding *finding, const struct d
                      const struct load *load)
 {
     const struct figures *figures = dose->load.figures;
+    if (mass_round_in(load->made, load->unit) != load->made) { /* a bar in kilograms with discs in pounds: no figure is exact */
+        diag_help(r->diag, finding, "%s that can be made is %s", which, rough_words(r, load->made, load->unit));
+        return;
+    }
     const char *nearest = mass_words(r, load->made, load->unit);
-    /* A bar in kilograms with discs in pounds has no exact figure. */
-    bool exact = mass_round_in(load->made, load->unit) == load->made;
-    if (figures && figures->count == 1 && figures->measure != MEASURE_NONE && exact &&
-        figures->values[0].low == figures->values[0].high)
+    if (figures && figures->count == 1 && figures->measure != MEASURE_NONE && figures->values[0].low == figures->values[0].high)
         diag_fix(r->diag, finding, figures->span, nearest);
     diag_help(r->diag, finding, "write `%s`, %s that can be made", nearest, which);
 }
@@ -101,8 +107,7 @@ static void report_made(struct resolver *r, enum load_made made, const struct do
     if (!share && made == MADE_NEAREST)
         fix_load(r, finding, dose, which, load);
     else
-        diag_help(r->diag, finding, "%s that can be made is %s", which,
-                  mass_words(r, load->made, load->unit));
+        diag_help(r->diag, finding, "%s that can be made is %s", which, rough_words(r, load->made, load->unit));
 }
 
 /* A load of the record was made once: its plates are given if they still make it. */

@@ -83,9 +83,10 @@ static void tell_others(struct run *run, const struct finding_group *group)
     if (group->met < 2)
         return;
     group->finding->met = group->met;
-    diag_remark(run->diag, group->finding, "found %d times in all%s%s%s", group->met,
-                group->athletes > 0 ? ", " : "", group->athletes > 0 ? met_words(run, group) : "",
-                group->uneven ? "; the worst is shown" : "");
+    group->finding->met_words =
+        arena_printf(run->arena, "found %d times in all%s%s%s", group->met, group->athletes > 0 ? ", " : "",
+                     group->athletes > 0 ? met_words(run, group) : "", group->uneven ? "; the worst is shown" : "");
+    diag_remark(run->diag, group->finding, "%s", group->finding->met_words);
 }
 
 /* The camp in which the athlete trains in a week, the first where there are several. */

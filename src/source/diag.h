@@ -47,7 +47,8 @@ struct finding {
     size_t note_count, note_capacity;
     const struct whose *of;      /* or NULL */
     const struct table_row *row; /* or NULL */
-    int met;                     /* how often, where more than once */
+    int met;                     /* how often, where more than once; */
+    const char *met_words;       /* its note of that: "found 2 times in all, for ..."; or NULL */
     const char *help;        /* what would correct it, or NULL */
     const char *replacement; /* text for FIX in place of its bytes, or NULL */
     struct span fix;

@@ -168,9 +168,11 @@ static void an_error_of_fewer_days_is_not_new(void **state)
     struct arena *arena = arena_new();
     struct project first, fewer, moved, same;
     const struct diag *before = errors_in(arena, "1-3", &first);
-    assert_null(attempt_new_error(before, errors_in(arena, "1-3", &same)));
-    assert_null(attempt_new_error(before, errors_in(arena, "2-3", &fewer)));
-    assert_non_null(attempt_new_error(before, errors_in(arena, "2-4", &moved)));
+    size_t from[3] = {0};
+    assert_null(attempt_new_error(before, errors_in(arena, "1-3", &same), &from[0]));
+    assert_null(attempt_new_error(before, errors_in(arena, "2-3", &fewer), &from[1]));
+    assert_non_null(attempt_new_error(before, errors_in(arena, "2-4", &moved), &from[2]));
+    assert_null(attempt_new_error(before, moved.diag, &from[2]));
     arena_free(arena);
 }
 
