@@ -160,6 +160,18 @@ static void add_kind(struct account *account, const struct comparison *compariso
 
 /* --- findings and sheets --- */
 
+/* How often FINDING came or went: " (2 times)", " (1 more: found 3 times in all, for ...)". */
+static const char *times_words(struct arena *arena, const struct finding_change *finding)
+{
+    const char *all = finding->met_words;
+    if (!all)
+        return finding->times > 1 ? arena_printf(arena, " (%d times)", finding->times) : "";
+    if (!finding->part)
+        return arena_printf(arena, " (%s)", all);
+    return finding->came ? arena_printf(arena, " (%d more: %s)", finding->times, all)
+                         : arena_printf(arena, " (%d fewer: it was %s)", finding->times, all);
+}
+
 static void add_findings(struct account *account, const struct comparison *comparison)
 {
     struct arena *arena = account->arena;
@@ -173,9 +185,9 @@ static void add_findings(struct account *account, const struct comparison *compa
                                                             comparison->finding_count - came));
     for (size_t i = 0; i < comparison->finding_count; i++) {
         const struct finding_change *finding = &comparison->findings[i];
-        const char *times = finding->times > 1 ? arena_printf(arena, " (%d times)", finding->times) : "";
         account_add(account, ACCOUNT_ENTRY, finding->came ? '+' : '-',
-                    arena_printf(arena, "%s: %s: %s [%s]%s", finding->place, finding->severity, finding->words, finding->name, times));
+                    arena_printf(arena, "%s: %s: %s [%s]%s", finding->place, finding->severity, finding->words, finding->name,
+                                 times_words(arena, finding)));
     }
 }
 

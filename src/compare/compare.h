@@ -31,7 +31,9 @@ struct renaming {
 struct finding_change {
     bool came;
     const char *severity, *name, *words, *place;
-    int times;
+    const char *met_words; /* of one that is met several times, how often in all and whose or when; or NULL */
+    int times;             /* that came or went */
+    bool part;             /* the other plan has it, too, but not as often */
 };
 
 enum sheet_fate { SHEET_STALE, SHEET_GONE, SHEET_NEW };

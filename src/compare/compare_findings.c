@@ -1,5 +1,5 @@
 /* compare_findings.c - which findings came and went. They are identified by their words and their file, not by their
- * lines. */
+ * lines; of one that is met several times it counts how often, because its words are those of the first or the worst. */
 #include <stdlib.h>
 #include <string.h>
 
@@ -30,12 +30,6 @@ static const char *inside(const char *path, const char *root)
     return length && strncmp(path, root, length) == 0 && path[length] == '/' ? path + length + 1 : path;
 }
 
-/* The words of FINDING, and of one that is met several times whose or when: one more of them would show nowhere else. */
-static const char *whole_words(struct arena *arena, const struct finding *finding)
-{
-    return finding->met_words ? arena_printf(arena, "%s (%s)", finding->words, finding->met_words) : finding->words;
-}
-
 /* What others may read of DIAG's findings, each once with its number, sorted. What is only information is left out. */
 static struct findings_said said_of(struct arena *arena, const struct diag *diag, const char *root)
 {
@@ -50,15 +44,16 @@ static struct findings_said said_of(struct arena *arena, const struct diag *diag
         said.items = arena_grow(arena, said.items, said.count, &said.capacity, sizeof *said.items);
         said.items[said.count++] = (struct finding_change){
             .severity = severities[finding->severity], .name = diagnostic_name(finding->diagnostic),
-            .words = position_words(arena, whole_words(arena, finding)),
-            .place = inside(position_path(arena, &context, &diag->sources->items[finding->span.file]), root), .times = 1};
+            .words = position_words(arena, finding->words), .met_words = finding->met_words,
+            .place = inside(position_path(arena, &context, &diag->sources->items[finding->span.file]), root),
+            .times = finding->met ? finding->met : 1};
     }
     if (said.count)
         qsort(said.items, said.count, sizeof *said.items, compare);
     size_t kept = 0;
     for (size_t i = 0; i < said.count; i++) {
         if (kept && compare(&said.items[kept - 1], &said.items[i]) == 0)
-            said.items[kept - 1].times++;
+            said.items[kept - 1].times += said.items[i].times;
         else
             said.items[kept++] = said.items[i];
     }
@@ -68,6 +63,7 @@ static struct findings_said said_of(struct arena *arena, const struct diag *diag
 
 static void add(struct comparison *comparison, struct finding_change finding, bool came, int times)
 {
+    finding.part = times < finding.times;
     finding.came = came;
     finding.times = times;
     comparison->findings = arena_grow(comparison->arena, comparison->findings, comparison->finding_count,
@@ -84,7 +80,7 @@ void compare_findings(struct comparison *comparison, const struct diag *old, con
         if (order == 0) {
             int more = after.items[k].times - before.items[i].times;
             if (more)
-                add(comparison, after.items[k], more > 0, abs(more));
+                add(comparison, more > 0 ? after.items[k] : before.items[i], more > 0, abs(more));
             i++;
             k++;
         } else if (order < 0) {

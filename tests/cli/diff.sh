@@ -223,4 +223,41 @@ is "nothing to compare" "2:bellsheet: error: say what to compare: \`bellsheet di
 is "a format that there is not" "2:bellsheet: error: there is no format \`yaml\`: text, markdown, json" "$?:$(cat said)"
 [ -s "$schema" ] || refuse "the schema" "is not there"
 
+# --- a finding that several have ---
+
+# Wren is over the limit, and Nils comes to be over it, too; the finding goes on naming Wren, who is the worst.
+for state in was is; do
+    mkdir -p "several/$state"
+    cat >"several/$state/plan.bell" <<END
+athlete Wren Holloway
+    trains at Yard
+athlete Nils Ferrow
+    trains at Yard
+gym Yard
+    barbell  20 kg
+    plates   4 x 20, 4 x 10 kg
+    stations rack
+session Legs
+    straight A 3 sets rest 3:00
+        back squat : 10 @ 80 kg
+            for Nils Ferrow : $([ $state = was ] && echo 5 || echo 8) @ 80 kg
+limits Ours
+    every week
+        tonnage at most 1500 kg
+            common practice
+camp Spring
+    for Wren Holloway, Nils Ferrow
+    starts 2027-03-01
+    limits Ours
+    week 1
+        monday Legs
+END
+done
+differs() { "$bellsheet" diff "several/$1" "several/$2" --date 2027-02-20 2>/dev/null | grep tonnage-over; }
+has "one more who has it is told" "[tonnage-over] (1 more: found 2 times in all, for Wren Holloway, Nils Ferrow; the worst is shown)" \
+    "$(differs was is)"
+has "and one less" "[tonnage-over] (1 fewer: it was found 2 times in all, for Wren Holloway, Nils Ferrow; the worst is shown)" \
+    "$(differs is was)"
+is "and nothing of those who stay" '' "$(differs is is)"
+
 finish

@@ -240,7 +240,8 @@ static bool same_findings(const struct diag *a, const struct diag *b)
         GPtrArray *all = g_ptr_array_new_with_free_func(g_free);
         for (size_t i = 0; i < both[s]->count; i++)
             if (both[s]->items[i]->severity != SEVERITY_INFO)
-                g_ptr_array_add(all, g_strdup_printf("%d %d %s\n", both[s]->items[i]->severity, both[s]->items[i]->diagnostic,
+                g_ptr_array_add(all, g_strdup_printf("%d %d %d %s\n", both[s]->items[i]->severity, both[s]->items[i]->diagnostic,
+                                                     both[s]->items[i]->neutral ? 0 : both[s]->items[i]->met,
                                                      both[s]->items[i]->neutral ? both[s]->items[i]->neutral : both[s]->items[i]->words));
         g_ptr_array_sort(all, by_words);
         for (guint i = 0; i < all->len; i++)
