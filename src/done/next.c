@@ -54,8 +54,7 @@ static void look_at_athlete(struct asking *asking)
 static mass made_of(const struct asking *asking, mass asked)
 {
     struct load load = {0};
-    int pieces = asking->item->runs[0].load.pieces > 1 ? asking->item->runs[0].load.pieces : 1;
-    load_make(occasion_gym(asking->occasion), asking->item->exercise, asked, pieces, asking->down, &load);
+    load_make(occasion_gym(asking->occasion), asking->item->exercise, asked, asking->item->runs[0].load.pieces, asking->down, &load);
     return load.made;
 }
 

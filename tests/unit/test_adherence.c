@@ -326,7 +326,11 @@ static void a_mean_of_three_is_rounded(void **state)
     assert_int_equal(felt_of(arena, all, 3, 0, 0, &felt), 1);
     assert_int_equal(felt->intended, 1);
     assert_int_equal(felt->felt, 7001); /* 21003/3 */
+    const struct occasion *four[] = {all[0], all[0], all[2], all[2]};
     days[2].rpe = (struct range){2, 2};
+    assert_int_equal(felt_of(arena, four, 4, 0, 0, &felt), 1);
+    assert_int_equal(felt->intended, 2); /* 6/4 */
+    assert_int_equal(felt->felt, 7001);  /* 28002/4 */
     assert_int_equal(felt_of(arena, all, 3, 0, 0, &felt), 1);
     assert_int_equal(felt->intended, 1); /* 4/3 */
     arena_free(arena);

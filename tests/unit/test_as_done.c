@@ -266,6 +266,17 @@ static void a_poor_day_has_its_own_rounds(void **state)
     }
 }
 
+static void a_block_without_a_line_for_poor_days_is_as_planned(void **state)
+{
+    (void)state;
+    struct as_done as_done;
+    do_kinds(&as_done, "    on a poor day E\n");
+    expect_runs(line_of(&as_done, 'E'), 1, 2);
+    assert_int_equal(as_done.done.blocks[4].letter, 'E');
+    assert_int_equal(as_done.done.blocks[4].sets, 2);
+    plan_reader_close(&as_done.reader);
+}
+
 static void what_was_skipped_stands_nowhere(void **state)
 {
     (void)state;
@@ -393,6 +404,7 @@ int main(void)
         cmocka_unit_test(each_set_that_was_done_stands_in_its_line),
         cmocka_unit_test(a_poor_day_takes_the_first_sets),
         cmocka_unit_test(a_poor_day_has_its_own_rounds),
+        cmocka_unit_test(a_block_without_a_line_for_poor_days_is_as_planned),
         cmocka_unit_test(what_was_skipped_stands_nowhere),
         cmocka_unit_test(a_log_without_time_or_effort_leaves_those_of_the_plan),
         cmocka_unit_test(a_log_that_says_little_leaves_the_rest_as_planned),
