@@ -110,6 +110,7 @@ static void lines_that_stay_on_their_day(void **state)
                         "pads from sunday to wednesday\npads from sunday to tuesday\n";
     expect_of("", "    weeks 1-2\n        sunday 10:00 pads : 30 min RPE 5\n", moved);
     expect_of("", "    weeks 1-2\n        sunday pads : 30 min RPE 5\n", "");
+    expect_of("", "    week 1\n        sunday 10:00 pads : 30 min RPE 5\n            out by 12:00\n", moved);
     expect_of("", "    week 1\n        sunday exam : 60 min\n", "");
     expect_of("", "    week 1\n        sunday pads : 30 min RPE 5\n            run by the boxing coach\n", "");
     expect_of("", "    week 2\n        sunday pads : 30 min RPE 5\n", "");
@@ -137,6 +138,35 @@ static void one_line_of_two_athletes(void **state)
     expect_changes(camp_of(arena, "", "Oriel Tamsin, Nils Ferrow", "    week 1\n        sunday pads : 30 min RPE 5\n"), 1, 0,
                    "pads from sunday to saturday\npads from sunday to friday\npads from sunday to thursday\n"
                    "pads from sunday to wednesday\npads from sunday to tuesday\n");
+    arena_free(arena);
+}
+
+/* Of a group one change is taken: where a line goes is one, whichever way, and how much of a block is cut is another. */
+static void changes_of_one_thing_are_a_group(void **state)
+{
+    (void)state;
+    struct listed listed;
+    struct arena *arena = arena_new();
+    list(&listed, camp_of(arena, "session Floor\n    straight A 2 sets rest 1:00\n        keep 2\n        chin-up : 8\n"
+                                 "    straight B 2 sets rest 1:00\n        keep 2\n        push-up : 8\n",
+                          "Oriel Tamsin", "    week 1\n        saturday 8:00 Floor\n        sunday 10:00 pads : 30 min RPE 5\n"), 1, 0);
+    int groups[2] = {-1, -1}, blocks[2] = {-1, -1};
+    for (size_t i = 0; i < listed.changes.count; i++) {
+        const struct change *change = &listed.changes.items[i];
+        bool pads = change->occasion->activity != NULL, of_b = change->lines && (strstr(change->lines, "B") != NULL);
+        if (change->lines && strstr(change->lines, "add"))
+            continue; /* what is done instead */
+        int *group = change->lines ? &blocks[of_b] : &groups[pads];
+        if (*group < 0)
+            *group = change->group;
+        assert_int_equal(change->group, *group);
+    }
+    assert_true(groups[0] >= 0 && groups[1] >= 0 && blocks[0] >= 0);
+    assert_int_not_equal(groups[0], groups[1]);
+    assert_int_not_equal(groups[0], blocks[0]);
+    assert_int_not_equal(groups[1], blocks[0]);
+    assert_int_not_equal(blocks[0], blocks[1]);
+    arena_free(listed.arena);
     arena_free(arena);
 }
 
@@ -233,6 +263,8 @@ static void blocks_whose_lines_are_done_in_turn(void **state)
     expect_cuts("    superset A 3 sets rest 1:00\n        keep 2\n        push-up : 9, 8, 7\n        dead bug : 8\n", "",
                 "change A : 2 sets|change A.1 : 9, 8 = one set fewer of A\n"
                 "change A : 1 set|change A.1 : 9 = two sets fewer of A\ndrop A = without A\n");
+    expect_cuts("    circuit A 2 rounds rest 1:00\n        keep 2\n        push-up : 8\n        dead bug : 8\n", "",
+                "change A : 1 set = one set fewer of A\ndrop A = without A\n");
     expect_cuts("    straight A rest 1:00\n        keep 2\n        push-up : 9, 8, 7\n", "",
                 "change A.1 : 9, 8 = one set fewer of A\nchange A.1 : 9 = two sets fewer of A\ndrop A = without A\n");
     expect_cuts("    straight A rest 1:00\n        keep 2\n        chin-up : 9, 8, 7 @ RPE 6, 7, 8\n", "",
@@ -252,6 +284,8 @@ static void blocks_that_a_clock_ends(void **state)
     expect_cuts("    rounds A 3 x 1:00 rest 0:30-1:15\n        keep 2\n        shadow boxing : easy\n", "",
                 "change A : 2 x 1:00 rest 0:30-1:15 = one round fewer of A\n"
                 "change A : 1 x 1:00 rest 0:30-1:15 = two rounds fewer of A\ndrop A = without A\n");
+    expect_cuts("    rounds A 2 x 1:00 rest 1:59\n        keep 2\n        shadow boxing : easy\n", "",
+                "change A : 1 x 1:00 rest 1:59 = one round fewer of A\ndrop A = without A\n");
     expect_cuts("    rounds A 2 x 1:00\n        keep 2\n        shadow boxing : easy\n", "",
                 "change A : 1 x 1:00 = one round fewer of A\ndrop A = without A\n");
     expect_cuts("    rounds A 2 x 2 x 1:00 rest 0:30 block rest 1:00\n        keep 2\n        shadow boxing : easy\n", "", "drop A = without A\n");
@@ -325,6 +359,7 @@ int main(void)
         cmocka_unit_test(lines_that_stay_on_their_day),
         cmocka_unit_test(days_that_are_over),
         cmocka_unit_test(one_line_of_two_athletes),
+        cmocka_unit_test(changes_of_one_thing_are_a_group),
         cmocka_unit_test(hours_of_its_camp_and_week),
         cmocka_unit_test(two_in_the_other_order),
         cmocka_unit_test(sets_and_blocks_by_what_matters),
