@@ -106,6 +106,7 @@ static void as_the_log_has_it(void **state)
         {three, squat, "A1 : 10 @ 65 kg; 10; 10", 3, 60, false, 10, 10, 0, false, true},
         {three, squat, "A1 : 10 @ body mass; 10 @ body mass", 2, 0, false, 10, 10, 0, false, true},
         {three, squat, "A1 : 10 @ body mass; 10 @ 60 kg", 2, 60, false, 10, 10, 0, false, true},
+        {three, squat, "A1 : 10 @ body mass + 60 kg", 1, 0, false, 10, 10, 0, false, true},
         {three, squat, "A1 : 10 @ 2 x 60 kg; 10 @ 2 x 60 kg", 2, 0, false, 10, 10, 0, false, true},
         {three, squat, "A1 : 10 @ 60 kg all-out", 1, 60, true, 10, 10, 10, true, true},
         {three, squat, "A1 : 10 @ 60 kg all-out; 10 @ 60 kg RPE 9.5", 2, 60, true, 10, 10, 9.5, false, true},
