@@ -140,6 +140,7 @@ static void as_planned_where_the_log_says_nothing(void **state)
         {three, squat, "skipped A.1 because exam", -1, 0, false, 0, 0, 0, false, true},
         /* A poor day has fewer sets than planned, however many. */
         {three, squat, "on a poor day A", 2, 60, true, 8, 8, 0, false, true},
+        {"1 sets", squat, "on a poor day A", 0, 60, true, 8, 8, 0, false, true},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++)
         expect_turn(&cases[i]);
