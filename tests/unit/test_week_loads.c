@@ -128,6 +128,11 @@ static void every_choice_of_a_week(void **state)
     expect_planned((struct placed[]){{0, 60, 0, 0}, {2, 40, 1, 0}, {4, 80, 1, 0}, {6, 10, 0, 0}, {0}});
     expect_planned((struct placed[]){{0, 60, 1, 0}, {1, 70, 1, 0}, {0}});
     expect_planned((struct placed[]){{6, 60, 1, 0}, {5, 5, 0, 0}, {0, 30, 1, 0}, {0}});
+    /* What may be left out makes the week less even on a heavy day, and every day may be left out. */
+    expect_planned((struct placed[]){
+        {0, 50, 0, 0}, {1, 50, 0, 0}, {2, 50, 0, 0}, {3, 50, 0, 0}, {4, 50, 0, 0}, {5, 50, 0, 0}, {0, 100, 1, 0}, {0}});
+    expect_planned((struct placed[]){
+        {0, 50, 1, 0}, {1, 40, 1, 0}, {2, 60, 1, 0}, {3, 55, 1, 0}, {4, 45, 1, 0}, {5, 52, 1, 0}, {6, 48, 1, 0}, {0}});
     /* Alike every day if nothing is left out, or if Sunday's is. */
     expect_planned((struct placed[]){
         {0, 50, 0, 0}, {1, 50, 0, 0}, {2, 50, 0, 0}, {3, 50, 0, 0}, {4, 50, 0, 0}, {5, 50, 0, 0}, {6, 50, 1, 0}, {0}});
@@ -170,6 +175,7 @@ static void days_outside_count_nowhere(void **state)
         struct week_load found = week_load_from(week.occasions, week.count, week.monday + cases[i].shift, LOAD_AS_PLANNED);
         assert_int_equal(found.total.high, cases[i].load * 1000);
         assert_int_equal(found.counted, cases[i].load > 0);
+        assert_false(found.even);
     }
     plan_reader_close(&week.reader);
 }
