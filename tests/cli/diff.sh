@@ -254,7 +254,7 @@ camp Spring
 END
 done
 differs() { "$bellsheet" diff "several/$1" "several/$2" --date 2027-02-20 2>/dev/null | grep tonnage-over; }
-has "one more who has it is told" "[tonnage-over] (1 more: found 2 times in all, for Wren Holloway, Nils Ferrow; the worst is shown)" \
+has "one more who has it shows" "[tonnage-over] (1 more: found 2 times in all, for Wren Holloway, Nils Ferrow; the worst is shown)" \
     "$(differs was is)"
 has "and one less" "[tonnage-over] (1 fewer: it was found 2 times in all, for Wren Holloway, Nils Ferrow; the worst is shown)" \
     "$(differs is was)"
