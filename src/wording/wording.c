@@ -85,22 +85,32 @@ const char *wording_mass_unit(const struct arena *arena, enum mass_unit unit)
     return unit == MASS_IN_LB ? said_as(arena, "unit", "lb") : said_as(arena, "unit", "kg");
 }
 
-const char *wording_mass(struct arena *arena, mass load, enum mass_unit unit, bool pounds)
+/* LOAD, whose figure is FIGURE, with pounds beside it if POUNDS. */
+static const char *with_pounds(struct arena *arena, const char *figure, mass load, enum mass_unit unit, bool pounds)
 {
-    char text[MASS_TEXT_SIZE], lb[MASS_TEXT_SIZE];
-    const char *words = arena_printf(arena, "%s" GAP "%s", said_figures(arena, mass_format(load, unit, text)),
-                                     wording_mass_unit(arena, unit));
+    char lb[MASS_TEXT_SIZE];
+    const char *words = arena_printf(arena, "%s" GAP "%s", said_figures(arena, figure), wording_mass_unit(arena, unit));
     return pounds && unit == MASS_IN_KG
                ? arena_printf(arena, "%s (%s" GAP "%s)", words, said_figures(arena, mass_format_quarters(load, lb)),
                               wording_mass_unit(arena, MASS_IN_LB))
                : words;
 }
 
-const char *wording_stamped(struct arena *arena, mass thing)
+const char *wording_mass(struct arena *arena, mass load, enum mass_unit unit, bool pounds)
 {
     char text[MASS_TEXT_SIZE];
-    enum mass_unit unit = mass_written_in(thing);
-    return arena_printf(arena, "%s" GAP "%s", said_figures(arena, mass_format_exact(thing, unit, text)), wording_mass_unit(arena, unit));
+    return with_pounds(arena, mass_format(load, unit, text), load, unit, pounds);
+}
+
+const char *wording_mass_exact(struct arena *arena, mass load, enum mass_unit unit, bool pounds)
+{
+    char text[MASS_TEXT_SIZE];
+    return with_pounds(arena, mass_format_exact(load, unit, text), load, unit, pounds);
+}
+
+const char *wording_stamped(struct arena *arena, mass thing)
+{
+    return wording_mass_exact(arena, thing, mass_written_in(thing), false);
 }
 
 const char *wording_unit(const struct arena *arena, const struct part *part)

@@ -42,6 +42,8 @@ const char *wording_time(struct arena *arena, int seconds);
 const char *wording_mass_unit(const struct arena *arena, enum mass_unit unit);
 /* "62.5 kg", "135 lb"; with pounds after kilograms if POUNDS: "62.5 kg (137.75 lb)". */
 const char *wording_mass(struct arena *arena, mass load, enum mass_unit unit, bool pounds);
+/* The same to the thousandth, for what is written in a plan or stamped on a thing. */
+const char *wording_mass_exact(struct arena *arena, mass load, enum mass_unit unit, bool pounds);
 /* What is stamped on a piece of kit, in the unit that it is marked in: "20 kg", "45 lb". */
 const char *wording_stamped(struct arena *arena, mass thing);
 

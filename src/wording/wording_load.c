@@ -19,11 +19,23 @@ static mass hung(const struct load *load)
     return load->made > 0 ? load->made : load->asked;
 }
 
-static const char *number(struct arena *arena, mass figure, enum mass_unit unit)
+/* Is what is hung on or held a figure that somebody wrote, or that the gym has? A share of a best that nothing makes is none. */
+static bool is_exact(const struct load *load)
+{
+    return (load->kind == LOAD_MASS || load->made != load->asked) && mass_round_in(hung(load), load->unit) == hung(load);
+}
+
+static const char *hung_number(struct arena *arena, const struct load *load)
 {
     char text[MASS_TEXT_SIZE];
-    const char *words = mass_format(figure, unit, text);
+    const char *words = is_exact(load) ? mass_format_exact(hung(load), load->unit, text) : mass_format(hung(load), load->unit, text);
     return said_figures(arena, arena_copy(arena, words, strlen(words)));
+}
+
+static const char *hung_words(struct arena *arena, const struct load *load, bool pounds)
+{
+    return is_exact(load) ? wording_mass_exact(arena, hung(load), load->unit, pounds)
+                          : wording_mass(arena, hung(load), load->unit, pounds);
 }
 
 static bool has_mass(const struct load *load)
@@ -35,9 +47,9 @@ const char *wording_load_mass(struct arena *arena, const struct load *load, bool
 {
     if (!has_mass(load))
         return "";
-    const char *words = wording_mass(arena, hung(load), load->unit, pounds);
+    const char *words = hung_words(arena, load, pounds);
     if (load->asked_high > load->asked)
-        words = arena_printf(arena, "%s" WORDING_TO "%s", number(arena, hung(load), load->unit),
+        words = arena_printf(arena, "%s" WORDING_TO "%s", hung_number(arena, load),
                              wording_mass(arena, load->asked_high, load->unit, pounds));
     if (load->pieces > 1)
         return arena_printf(arena, "%d" TIMES "%s", load->pieces, words);
@@ -202,9 +214,9 @@ const char *wording_loads(struct arena *arena, const struct block *block, const 
         for (int set = 0; set < run->count; set++) {
             bool last = i + 1 == item->run_count && set + 1 == run->count;
             if (once && !last)
-                text_add(&out, number(arena, hung(&run->load), run->load.unit));
+                text_add(&out, hung_number(arena, &run->load));
             else if (once)
-                text_addf(&out, "%s" GAP "%s", wording_mass(arena, hung(&run->load), run->load.unit, false),
+                text_addf(&out, "%s" GAP "%s", hung_words(arena, &run->load, false),
                           wording_meaning(arena, item->exercise, &run->load));
             else
                 text_add(&out, load_or_none(arena, item->exercise, &run->load, pounds));

@@ -121,6 +121,25 @@ static void a_range_of_kilograms_has_both_ends(void **state)
     assert_string_equal(wording_load_mass(arena, &load, false), "2" TIMES "60" TO "70" GAP "kg");
 }
 
+/* What a thing weighs is its own figure; a share that nothing makes, and discs in pounds on a bar in kilograms, have none. */
+static void a_load_that_is_there_is_not_rounded(void **state)
+{
+    (void)state;
+    const struct {
+        struct load load;
+        const char *words;
+    } cases[] = {
+        {{.kind = LOAD_MASS, .asked = KG(10.125), .made = KG(10.125), .unit = MASS_IN_KG}, "10.125" GAP "kg"},
+        {{.kind = LOAD_MASS, .asked = KG(62.5), .made = KG(62.5), .unit = MASS_IN_KG}, "62.5" GAP "kg"},
+        {{.kind = LOAD_PERCENT, .asked = KG(10), .made = KG(10.125), .unit = MASS_IN_KG}, "10.125" GAP "kg"},
+        {{.kind = LOAD_PERCENT, .asked = KG(49.875), .made = KG(49.875), .unit = MASS_IN_KG}, "49.88" GAP "kg"},
+        {{.kind = LOAD_MASS, .asked = KG(30), .made = KG(20) + 2 * LB(10), .unit = MASS_IN_KG}, "29.07" GAP "kg"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++)
+        assert_string_equal(wording_load_mass(arena, &cases[i].load, false), cases[i].words);
+    assert_string_equal(wording_load_mass(arena, &cases[0].load, true), "10.125" GAP "kg (22.25" GAP "lb)");
+}
+
 static void what_a_figure_weighs_goes_by_the_exercise(void **state)
 {
     (void)state;
@@ -266,6 +285,7 @@ int main(void)
         cmocka_unit_test(sides_that_are_left_out_are_named),
         cmocka_unit_test(a_block_done_several_times_says_so),
         cmocka_unit_test(a_range_of_kilograms_has_both_ends),
+        cmocka_unit_test(a_load_that_is_there_is_not_rounded),
         cmocka_unit_test(what_a_figure_weighs_goes_by_the_exercise),
         cmocka_unit_test(each_effort_has_its_words),
         cmocka_unit_test(a_logged_set_has_its_load),
